@@ -1,0 +1,299 @@
+package model
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/tuckrow/model/words"
+)
+
+// Add enters copies: one at intake, thousands from a file, all or none.
+type Add struct {
+	Boxes   []BoxSpec  `json:"boxes,omitempty"` // that entries stand in and the shelf lacks
+	Hooks   []HookSpec `json:"hooks,omitempty"` // likewise
+	Entries []Entry    `json:"entries"`
+	From    string     `json:"from,omitempty"` // the file they came from
+}
+
+// EntryError is an entry of an Add that cannot be used.
+type EntryError struct {
+	Index int
+	Err   error
+}
+
+func (e *EntryError) Error() string { return "entry " + strconv.Itoa(e.Index+1) + ": " + e.Err.Error() }
+
+// Unwrap gives what is wrong with the entry.
+func (e *EntryError) Unwrap() error { return e.Err }
+
+// Title implements Change.
+func (ch *Add) Title(*Collection) string {
+	switch {
+	case ch.From != "":
+		return "imported " + counted(len(ch.Entries), "copy", "copies") + " from " + ch.From
+	case len(ch.Entries) == 1:
+		return "added " + (&Pattern{Number: ch.Entries[0].Number, Name: ch.Entries[0].Name}).Heading()
+	}
+	return "added " + counted(len(ch.Entries), "copy", "copies")
+}
+
+func (ch *Add) apply(e *editor) error {
+	if err := e.furnish(ch.Boxes, ch.Hooks); err != nil {
+		return err
+	}
+	var stand []standAt
+	for i := range ch.Entries {
+		en := ch.Entries[i]
+		a, err := e.enter(&en)
+		if err != nil {
+			return &EntryError{i, err}
+		}
+		if en.Box != "" {
+			b, err := e.c.shelf.BoxNamed(en.Box)
+			if err != nil {
+				return &EntryError{i, err}
+			}
+			stand = append(stand, standAt{b.ID, cmp.Or(en.Position, mostNumber), a})
+		}
+	}
+	e.insert(stand)
+	return nil
+}
+
+// Normalise cleans the texts of an entry and checks what can be checked
+// without a collection.
+func (en *Entry) Normalise() error {
+	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
+		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes)
+	var tags []string
+	for _, t := range en.Tags {
+		if t = words.Clean(strings.NewReplacer(";", " ", ",", " ").Replace(t)); t != "" && !slices.Contains(tags, t) {
+			tags = append(tags, t)
+		}
+	}
+	en.Tags = tags
+	if en.Publisher == "" {
+		return &FieldError{"publisher", "", "is missing", "say who issued it; for your own, the drafter's name"}
+	}
+	if en.Number == "" && en.Name == "" {
+		return &FieldError{"number", "", "is missing, and so is the name", "give one of them"}
+	}
+	if en.Box != "" && en.Hook != "" {
+		return &FieldError{"hook", en.Hook, "cannot be while the copy stands in a box too", "empty one of box and hook"}
+	}
+	return nil
+}
+
+// enter makes the records of one entry, but does not stand it in a box.
+func (e *editor) enter(en *Entry) (Accession, error) {
+	if err := en.Normalise(); err != nil {
+		return 0, err
+	}
+	a := en.Accession
+	if a == 0 {
+		a = e.c.counters.Copy + 1
+	} else if e.c.Copy(a) != nil {
+		return 0, &FieldError{"accession", strconv.Itoa(int(a)), "is given to another copy already", "leave it empty to get the next free one"}
+	}
+	hook, err := e.hook(en.Hook)
+	if err != nil {
+		return 0, err
+	}
+	pattern := e.pattern(en)
+	cp := &Copy{Accession: a, Pattern: pattern}
+	en.fill(cp)
+	cp.Added, cp.Hook, cp.Batch = cmp.Or(en.Added, e.at), hook, e.batch(en.Batch)
+	if en.Out != nil {
+		cp.Out = &Out{cmp.Or(en.Out.Since, e.at), words.Clean(en.Out.To), words.Clean(en.Out.For)}
+	}
+	e.put(cp)
+	return a, nil
+}
+
+// fill writes what an entry says of the copy itself.
+func (en *Entry) fill(cp *Copy) {
+	cp.Medium, cp.Cut, cp.Complete, cp.Bulky = en.Medium, en.Cut, en.Complete, en.Bulky
+	cp.Thickness, cp.Home, cp.Sleeve = en.Thickness, en.Home, en.Sleeve
+	cp.Enveloped, cp.Grouped, cp.Notes = en.Enveloped, en.Grouped, en.Notes
+}
+
+// pattern finds the pattern that an entry names by number, or makes one.
+func (e *editor) pattern(en *Entry) PatternID {
+	if en.Pattern != 0 && e.c.Pattern(en.Pattern) != nil {
+		return en.Pattern
+	}
+	p := &Pattern{ID: cmp.Or(en.Pattern, e.c.counters.Pattern+1)}
+	e.titled(p, en)
+	e.put(p)
+	return p.ID
+}
+
+// titled writes what an entry says of the pattern.
+func (e *editor) titled(p *Pattern, en *Entry) {
+	p.Publisher, p.Category = e.publisher(en.Publisher), e.category(en.Category)
+	p.Number, p.Name, p.FilesAs, p.SizeRange = en.Number, en.Name, en.FilesAs, en.SizeRange
+	p.Year, p.DatedBy, p.Barcode, p.Tags = en.Year, en.DatedBy, en.Barcode, en.Tags
+}
+
+// hook reads "door 3".
+func (e *editor) hook(text string) (Hook, error) {
+	if text == "" {
+		return Hook{}, nil
+	}
+	name, num, ok := cutLast(text)
+	n, err := strconv.Atoi(num)
+	row, known := e.c.shelf.HookRowNamed(name)
+	switch {
+	case !ok || err != nil:
+		return Hook{}, &FieldError{"hook", text, "is not a row and a hook", `write the row's name and the hook, like "door 3"`}
+	case !known:
+		return Hook{}, &FieldError{"hook", text, "is on no row of hooks that the shelf has", "add the row with: tuckrow shelf apply FILE"}
+	case n < 1 || n > row.Hooks:
+		return Hook{}, &FieldError{"hook", text, "is not on that row", "it has hooks 1 to " + strconv.Itoa(row.Hooks)}
+	}
+	return Hook{row.ID, n}, nil
+}
+
+func cutLast(s string) (before, after string, ok bool) {
+	i := strings.LastIndexByte(s, ' ')
+	if i < 0 {
+		return s, "", false
+	}
+	return s[:i], s[i+1:], true
+}
+
+// Hook writes a hook as the entry reads it: "door 3"; empty when none.
+func (c *Collection) HookText(h Hook) string {
+	for _, row := range c.shelf.Hooks {
+		if row.ID == h.Row {
+			return row.Name + " " + strconv.Itoa(h.N)
+		}
+	}
+	return ""
+}
+
+// standAt is a copy to be put into a box at a position from the front.
+type standAt struct {
+	box      BoxID
+	position int
+	copy     Accession
+}
+
+// insert stands copies in boxes, those further front first, so that each comes
+// to stand at its position where the row is long enough.
+func (e *editor) insert(stand []standAt) {
+	slices.SortStableFunc(stand, func(a, b standAt) int {
+		return cmp.Or(cmp.Compare(a.box, b.box), cmp.Compare(a.position, b.position))
+	})
+	for len(stand) > 0 {
+		n := 1
+		for n < len(stand) && stand[n].box == stand[0].box {
+			n++
+		}
+		box, old := stand[0].box, e.c.Row(stand[0].box)
+		row := make([]Accession, 0, len(old)+n)
+		for _, s := range stand[:n] {
+			take := min(len(old), max(0, s.position-1-len(row)))
+			row = append(append(row, old[:take]...), s.copy)
+			old = old[take:]
+		}
+		e.setRow(box, append(row, old...))
+		stand = stand[n:]
+	}
+}
+
+// EntryOf writes a copy as the entry that would make it again.
+func (c *Collection) EntryOf(cp *Copy) Entry {
+	p := c.Pattern(cp.Pattern)
+	en := Entry{
+		Accession: cp.Accession, Pattern: p.ID,
+		Publisher: c.Publisher(p.Publisher).Name, Number: p.Number, Name: p.Name, FilesAs: p.FilesAs,
+		SizeRange: p.SizeRange, Year: p.Year, DatedBy: p.DatedBy, Barcode: p.Barcode, Tags: p.Tags,
+		Medium: cp.Medium, Cut: cp.Cut, Complete: cp.Complete, Bulky: cp.Bulky, Thickness: cp.Thickness,
+		Home: cp.Home, Sleeve: cp.Sleeve, Enveloped: cp.Enveloped, Grouped: cp.Grouped,
+		Hook: c.HookText(cp.Hook), Added: cp.Added, Notes: cp.Notes, Out: cp.Out,
+	}
+	if k := c.Category(p.Category); k != nil {
+		en.Category = k.Name
+	}
+	if b := c.Batch(cp.Batch); b != nil {
+		en.Batch = b.Name
+	}
+	if s, ok := c.Standing(cp.Accession); ok {
+		box, _ := c.shelf.Box(s.Box)
+		en.Box, en.Position = box.Name, s.Index+1
+	}
+	return en
+}
+
+// Revise corrects an entry: its pattern and its copy are made to say what the
+// entry says. Where the copy stands is not part of it.
+type Revise struct {
+	Entry Entry `json:"entry"` // Accession says which
+}
+
+// Title implements Change.
+func (ch *Revise) Title(c *Collection) string { return "changed " + c.heading(ch.Entry.Accession) }
+
+func (ch *Revise) apply(e *editor) error {
+	en := ch.Entry
+	old, err := e.copyOrErr(en.Accession)
+	if err != nil {
+		return err
+	}
+	en.Box, en.Hook = "", ""
+	if err := en.Normalise(); err != nil {
+		return err
+	}
+	p := *e.c.Pattern(old.Pattern)
+	e.titled(&p, &en)
+	e.put(&p)
+	cp := *old
+	en.fill(&cp)
+	cp.Added, cp.Batch = cmp.Or(en.Added, old.Added), e.batch(en.Batch)
+	e.put(&cp)
+	return nil
+}
+
+// Remove takes copies off the list: entered by mistake, sold, given away. A
+// pattern that no copy is left of goes too.
+type Remove struct {
+	Copies []Accession `json:"copies"`
+}
+
+// Title implements Change.
+func (ch *Remove) Title(c *Collection) string {
+	if len(ch.Copies) == 1 {
+		return "removed " + c.heading(ch.Copies[0])
+	}
+	return "removed " + counted(len(ch.Copies), "copy", "copies")
+}
+
+func (ch *Remove) apply(e *editor) error {
+	gone, orphans := map[Accession]bool{}, map[PatternID]bool{}
+	for _, a := range ch.Copies {
+		cp, err := e.copyOrErr(a)
+		if err != nil {
+			return err
+		}
+		gone[a], orphans[cp.Pattern] = true, true
+	}
+	e.unbox(gone)
+	for _, cp := range e.c.copies.All() {
+		if !gone[cp.Accession] {
+			delete(orphans, cp.Pattern)
+		}
+	}
+	for _, a := range ch.Copies {
+		if e.c.Copy(a) != nil {
+			e.drop(KindCopy, uint32(a))
+		}
+	}
+	for _, p := range slices.Sorted(maps.Keys(orphans)) {
+		e.drop(KindPattern, uint32(p))
+	}
+	return nil
+}

@@ -1,0 +1,248 @@
+package model
+
+import (
+	"maps"
+	"slices"
+)
+
+// Tick notes that a step has been done, or not, for copies.
+type Tick struct {
+	Copies []Accession `json:"copies"`
+	Step   Step        `json:"step"`
+	Undone bool        `json:"undone,omitempty"`
+}
+
+// Title implements Change.
+func (ch *Tick) Title(c *Collection) string {
+	what := "ticked"
+	if ch.Undone {
+		what = "took back"
+	}
+	if len(ch.Copies) == 1 {
+		return what + " " + ch.Step.String() + " for " + c.heading(ch.Copies[0])
+	}
+	return what + " " + ch.Step.String() + " for " + counted(len(ch.Copies), "copy", "copies")
+}
+
+func (ch *Tick) apply(e *editor) error {
+	for _, a := range ch.Copies {
+		old, err := e.copyOrErr(a)
+		if err != nil {
+			return err
+		}
+		cp := *old
+		switch {
+		case ch.Step == StepSleeve && ch.Undone:
+			cp.Sleeve = SleeveWaiting
+		case ch.Step == StepSleeve && cp.Sleeve == SleeveWaiting:
+			cp.Sleeve = SleeveInBinder
+		case ch.Step == StepEnvelope:
+			cp.Enveloped = !ch.Undone
+		case ch.Step == StepGroup:
+			cp.Grouped = !ch.Undone
+		case ch.Step == StepBox:
+			return Inputf("a copy is in a box when it stands in one; refile says where: tuckrow refile")
+		}
+		e.put(&cp)
+	}
+	return nil
+}
+
+// Stand records what stands in boxes now, front to back: after a refiling, or
+// as a walk along the shelf found it. A copy named here is taken out of where
+// it was recorded before. What stands in a box is in its envelope and grouped.
+type Stand struct {
+	Boxes []BoxSpec  `json:"boxes,omitempty"` // new ones, put behind those there are
+	Rows  []NamedRow `json:"rows"`
+	Done  bool       `json:"done,omitempty"` // the split decided on has been carried out
+}
+
+// NamedRow is what stands in the box of that name.
+type NamedRow struct {
+	Box    string      `json:"box"`
+	Copies []Accession `json:"copies"`
+}
+
+// Title implements Change.
+func (ch *Stand) Title(*Collection) string {
+	if len(ch.Rows) == 1 {
+		return "recorded what stands in box " + ch.Rows[0].Box
+	}
+	return "recorded what stands in " + counted(len(ch.Rows), "box", "boxes")
+}
+
+func (ch *Stand) apply(e *editor) error {
+	if err := e.furnish(ch.Boxes, nil); err != nil {
+		return err
+	}
+	rows, named := map[BoxID][]Accession{}, map[Accession]bool{}
+	for _, r := range ch.Rows {
+		b, err := e.c.shelf.BoxNamed(r.Box)
+		if err != nil {
+			return err
+		}
+		if _, twice := rows[b.ID]; twice {
+			return Inputf("box %q is given twice; say once what stands in it", r.Box)
+		}
+		rows[b.ID] = r.Copies
+		for _, a := range r.Copies {
+			if named[a] {
+				return Inputf("copy %d is given two places; a copy stands in one", a)
+			}
+			named[a] = true
+		}
+	}
+	e.unbox(named)
+	for _, id := range slices.Sorted(maps.Keys(rows)) {
+		for _, a := range rows[id] {
+			if err := e.shelved(a); err != nil {
+				return err
+			}
+		}
+		e.setRow(id, slices.Clone(rows[id]))
+	}
+	if ch.Done && len(e.c.walls.Firsts) > 0 {
+		e.put(&Walls{})
+	}
+	return nil
+}
+
+// shelved notes on a copy what standing in a box implies.
+func (e *editor) shelved(a Accession) error {
+	old, err := e.copyOrErr(a)
+	if err != nil {
+		return err
+	}
+	if old.Enveloped && old.Grouped && old.Hook.Row == 0 {
+		return nil
+	}
+	cp := *old
+	cp.Enveloped, cp.Grouped, cp.Hook = true, true, Hook{}
+	e.put(&cp)
+	return nil
+}
+
+// furnish puts new boxes and rows of hooks behind those there are.
+func (e *editor) furnish(boxes []BoxSpec, hooks []HookSpec) error {
+	if len(boxes)+len(hooks) == 0 {
+		return nil
+	}
+	spec := e.c.ShelfSpec()
+	spec.Boxes, spec.Hooks = append(spec.Boxes, boxes...), append(spec.Hooks, hooks...)
+	return (&SetShelf{spec}).apply(e)
+}
+
+// Hang records the hook that a copy hangs on; the zero hook takes it off.
+type Hang struct {
+	Copy Accession `json:"copy"`
+	Hook string    `json:"hook,omitempty"` // "door 3"
+}
+
+// Title implements Change.
+func (ch *Hang) Title(c *Collection) string {
+	if ch.Hook == "" {
+		return "took " + c.heading(ch.Copy) + " off its hook"
+	}
+	return "hung " + c.heading(ch.Copy) + " on " + ch.Hook
+}
+
+func (ch *Hang) apply(e *editor) error {
+	old, err := e.copyOrErr(ch.Copy)
+	if err != nil {
+		return err
+	}
+	cp := *old
+	if cp.Hook, err = e.hook(ch.Hook); err != nil {
+		return err
+	}
+	if cp.Hook.Row != 0 {
+		e.unbox(map[Accession]bool{ch.Copy: true})
+	}
+	e.put(&cp)
+	return nil
+}
+
+// TakeOut notes that a copy is out, in use or lent. Its slot is kept.
+type TakeOut struct {
+	Copy Accession `json:"copy"`
+	To   string    `json:"to,omitempty"`
+	For  string    `json:"for,omitempty"`
+}
+
+// Title implements Change.
+func (ch *TakeOut) Title(c *Collection) string { return "took out " + c.heading(ch.Copy) }
+
+func (ch *TakeOut) apply(e *editor) error {
+	old, err := e.copyOrErr(ch.Copy)
+	if err != nil {
+		return err
+	}
+	if old.Out != nil {
+		return Inputf("%q is out already, since %s; note that it is back first: tuckrow back --copy %d",
+			e.c.heading(ch.Copy), old.Out.Since, ch.Copy)
+	}
+	cp, out := *old, Out{Since: e.at, To: ch.To, For: ch.For}
+	cleanAll(&out.To, &out.For)
+	cp.Out = &out
+	e.put(&cp)
+	return nil
+}
+
+// PutBack notes that a copy is back at its slot.
+type PutBack struct {
+	Copy Accession `json:"copy"`
+}
+
+// Title implements Change.
+func (ch *PutBack) Title(c *Collection) string { return "put back " + c.heading(ch.Copy) }
+
+func (ch *PutBack) apply(e *editor) error {
+	old, err := e.copyOrErr(ch.Copy)
+	if err != nil {
+		return err
+	}
+	if old.Out == nil {
+		return Inputf("%q is not out", e.c.heading(ch.Copy))
+	}
+	cp := *old
+	cp.Out = nil
+	e.put(&cp)
+	return nil
+}
+
+// Decide settles a split: which copy is to be first in each box. Boxes that
+// the split needs and the shelf lacks are added. Refiling then goes by it.
+type Decide struct {
+	Boxes  []BoxSpec   `json:"boxes,omitempty"` // to be added at the end
+	Firsts []NamedWall `json:"firsts"`
+}
+
+// NamedWall says that the box of that name begins at a copy.
+type NamedWall struct {
+	Box   string    `json:"box"`
+	First Accession `json:"first"`
+}
+
+// Title implements Change.
+func (ch *Decide) Title(*Collection) string {
+	return "decided where " + counted(len(ch.Firsts), "box begins", "boxes begin")
+}
+
+func (ch *Decide) apply(e *editor) error {
+	if err := e.furnish(ch.Boxes, nil); err != nil {
+		return err
+	}
+	w := &Walls{}
+	for _, f := range ch.Firsts {
+		b, err := e.c.shelf.BoxNamed(f.Box)
+		if err != nil {
+			return err
+		}
+		if _, err := e.copyOrErr(f.First); err != nil {
+			return err
+		}
+		w.Firsts = append(w.Firsts, Wall{b.ID, f.First})
+	}
+	e.put(w)
+	return nil
+}

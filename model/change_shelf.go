@@ -1,0 +1,325 @@
+package model
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.org/tuckrow/model/words"
+)
+
+// ShelfSpec is the furniture as the owner writes it down, by names. It is what
+// a shelf file holds.
+type ShelfSpec struct {
+	Settings   Settings        `json:"settings"`
+	Sections   []SectionSpec   `json:"sections,omitempty"`
+	Boxes      []BoxSpec       `json:"boxes,omitempty"`
+	Publishers []PublisherSpec `json:"publishers,omitempty"`
+	Binders    []BinderSpec    `json:"binders,omitempty"`
+	Hooks      []HookSpec      `json:"hooks,omitempty"`
+}
+
+// SectionSpec is a section by names; the publisher "*" means all that no other
+// section names.
+type SectionSpec struct {
+	Title      string   `json:"title"`
+	Publishers []string `json:"publishers,omitempty"`
+	Tags       []string `json:"tags,omitempty"`
+	NewBox     bool     `json:"new_box,omitempty"`
+}
+
+// BoxSpec is a box.
+type BoxSpec struct {
+	Name   string `json:"name"`
+	Length Length `json:"length_mm"`
+	Place  string `json:"place,omitempty"`
+	Locked bool   `json:"locked,omitempty"`
+}
+
+// PublisherSpec says how a publisher is filed.
+type PublisherSpec struct {
+	Name    string `json:"name"`
+	FilesAs string `json:"files_as,omitempty"`
+	Numbers Scheme `json:"numbers,omitempty"`
+}
+
+// BinderSpec is a binder.
+type BinderSpec struct {
+	Category string `json:"category"`
+	Pockets  int    `json:"pockets"`
+}
+
+// HookSpec is a row of hooks.
+type HookSpec struct {
+	Name  string `json:"name"`
+	Hooks int    `json:"hooks"`
+	Each  int    `json:"each"`
+}
+
+// ShelfSpec writes the furniture down by names.
+func (c *Collection) ShelfSpec() ShelfSpec {
+	spec := ShelfSpec{Settings: c.shelf.Settings}
+	for _, s := range c.shelf.Sections {
+		names := make([]string, 0, len(s.Publishers)+1)
+		for _, p := range s.Publishers {
+			names = append(names, c.Publisher(p).Name)
+		}
+		if s.Others {
+			names = append(names, "*")
+		}
+		spec.Sections = append(spec.Sections, SectionSpec{s.Title, names, s.Tags, s.NewBox})
+	}
+	for _, b := range c.shelf.Boxes {
+		spec.Boxes = append(spec.Boxes, BoxSpec{b.Name, b.Length, b.Place, b.Locked})
+	}
+	for _, p := range c.publishers.All() {
+		if p.FilesAs != "" || (p.Numbers != "" && p.Numbers != Consecutive) {
+			spec.Publishers = append(spec.Publishers, PublisherSpec{p.Name, p.FilesAs, p.Numbers})
+		}
+	}
+	for _, b := range c.shelf.Binders {
+		spec.Binders = append(spec.Binders, BinderSpec{c.Category(b.Category).Name, b.Pockets})
+	}
+	for _, h := range c.shelf.Hooks {
+		spec.Hooks = append(spec.Hooks, HookSpec{h.Name, h.Hooks, h.Each})
+	}
+	return spec
+}
+
+// SetShelf makes the furniture what the spec says. A box keeps what stands in
+// it as long as its name stays; what stood in a box that is no longer there
+// goes to the to-file pile.
+type SetShelf struct {
+	Spec ShelfSpec `json:"spec"`
+}
+
+// Title implements Change.
+func (ch *SetShelf) Title(*Collection) string { return "changed the shelf" }
+
+func (ch *SetShelf) apply(e *editor) error {
+	spec := ch.Spec.clone()
+	if err := spec.check(); err != nil {
+		return err
+	}
+	e.filePublishers(spec.Publishers)
+	old, s := e.c.shelf, &Shelf{Settings: spec.Settings}
+	s.Boxes = e.boxes(old, spec.Boxes)
+	s.Sections = e.sections(old, spec.Sections)
+	used := map[BinderID]bool{}
+	for _, b := range spec.Binders {
+		binder := Binder{e.nextBinder(old, e.category(b.Category), used), e.category(b.Category), b.Pockets}
+		used[binder.ID] = true
+		s.Binders = append(s.Binders, binder)
+		e.c.counters.Binder = max(e.c.counters.Binder, binder.ID)
+	}
+	for _, h := range spec.Hooks {
+		row, ok := old.HookRowNamed(h.Name)
+		if !ok {
+			e.c.counters.HookRow++
+			row.ID = e.c.counters.HookRow
+		}
+		s.Hooks = append(s.Hooks, HookRow{row.ID, h.Name, h.Hooks, h.Each})
+	}
+	e.put(s)
+	e.dropLost(old, s)
+	return nil
+}
+
+// nextBinder gives the old number of the category's next binder, or a new one.
+func (e *editor) nextBinder(old *Shelf, category CategoryID, used map[BinderID]bool) BinderID {
+	for _, b := range old.Binders {
+		if b.Category == category && !used[b.ID] {
+			return b.ID
+		}
+	}
+	return e.c.counters.Binder + 1
+}
+
+func (e *editor) boxes(old *Shelf, specs []BoxSpec) []Box {
+	var out []Box
+	for _, b := range specs {
+		box, err := old.BoxNamed(b.Name)
+		if err != nil {
+			e.c.counters.Box++
+			box.ID = e.c.counters.Box
+		}
+		out = append(out, Box{box.ID, b.Name, b.Length, b.Place, b.Locked})
+	}
+	return out
+}
+
+func (e *editor) sections(old *Shelf, specs []SectionSpec) []Section {
+	var out []Section
+	for _, s := range specs {
+		i := slices.IndexFunc(old.Sections, func(o Section) bool { return strings.EqualFold(o.Title, s.Title) })
+		sec := Section{Title: s.Title, Tags: s.Tags, NewBox: s.NewBox}
+		if i >= 0 {
+			sec.ID = old.Sections[i].ID
+		} else {
+			e.c.counters.Section++
+			sec.ID = e.c.counters.Section
+		}
+		for _, p := range s.Publishers {
+			if p == "*" {
+				sec.Others = true
+				continue
+			}
+			sec.Publishers = append(sec.Publishers, e.publisher(p))
+		}
+		out = append(out, sec)
+	}
+	return out
+}
+
+// filePublishers sets how publishers are filed; one that is not named files in
+// the plain way again.
+func (e *editor) filePublishers(specs []PublisherSpec) {
+	named := map[PublisherID]bool{}
+	for _, s := range specs {
+		id := e.publisher(s.Name)
+		named[id] = true
+		numbers := s.Numbers
+		if numbers == Consecutive {
+			numbers = ""
+		}
+		if p := *e.c.Publisher(id); p.FilesAs != s.FilesAs || p.Numbers != numbers {
+			p.FilesAs, p.Numbers = s.FilesAs, numbers
+			e.put(&p)
+		}
+	}
+	for id, old := range e.from.publishers.All() {
+		if !named[PublisherID(id)] && (old.FilesAs != "" || old.Numbers != "") {
+			p := *old
+			p.FilesAs, p.Numbers = "", ""
+			e.put(&p)
+		}
+	}
+}
+
+// dropLost takes copies out of boxes and off hooks that are no longer there.
+func (e *editor) dropLost(old, s *Shelf) {
+	for _, b := range old.Boxes {
+		if _, ok := s.Box(b.ID); !ok {
+			e.setRow(b.ID, nil)
+		}
+	}
+	if slices.Equal(old.Hooks, s.Hooks) {
+		return
+	}
+	for _, cp := range e.c.copies.All() {
+		lost := cp.Hook.Row != 0 && !slices.ContainsFunc(s.Hooks, func(h HookRow) bool {
+			return h.ID == cp.Hook.Row && cp.Hook.N <= h.Hooks
+		})
+		if lost {
+			off := *cp
+			off.Hook = Hook{}
+			e.put(&off)
+		}
+	}
+}
+
+// clone copies the slices, so that a spec can be cleaned without touching the
+// caller's.
+func (s ShelfSpec) clone() ShelfSpec {
+	s.Sections, s.Boxes = slices.Clone(s.Sections), slices.Clone(s.Boxes)
+	s.Publishers, s.Binders, s.Hooks = slices.Clone(s.Publishers), slices.Clone(s.Binders), slices.Clone(s.Hooks)
+	for i := range s.Sections {
+		s.Sections[i].Publishers = cleanEach(s.Sections[i].Publishers)
+		s.Sections[i].Tags = cleanEach(s.Sections[i].Tags)
+		cleanAll(&s.Sections[i].Title)
+	}
+	for i := range s.Boxes {
+		cleanAll(&s.Boxes[i].Name, &s.Boxes[i].Place)
+	}
+	for i := range s.Publishers {
+		cleanAll(&s.Publishers[i].Name, &s.Publishers[i].FilesAs)
+	}
+	for i := range s.Binders {
+		cleanAll(&s.Binders[i].Category)
+	}
+	for i := range s.Hooks {
+		cleanAll(&s.Hooks[i].Name)
+	}
+	return s
+}
+
+func cleanEach(in []string) []string {
+	var out []string
+	for _, s := range in {
+		if s = words.Clean(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// check finds what cannot be used, and says what to write instead.
+func (s *ShelfSpec) check() error {
+	if err := s.Settings.check(); err != nil {
+		return err
+	}
+	if err := s.checkSections(); err != nil {
+		return err
+	}
+	once := map[string]bool{}
+	for _, b := range s.Boxes {
+		switch {
+		case b.Name == "":
+			return Inputf("a box has no name; give each [[box]] a name, like \"1\"")
+		case once["box "+strings.ToLower(b.Name)]:
+			return Inputf("box %q is there twice; each box needs a name of its own", b.Name)
+		case b.Length <= 0:
+			return Inputf("box %q has no length; measure it inside, front to back, in millimetres", b.Name)
+		}
+		once["box "+strings.ToLower(b.Name)] = true
+	}
+	for _, b := range s.Binders {
+		if b.Category == "" || b.Pockets < 1 {
+			return Inputf("binder %q needs a category and at least 1 pocket", b.Category)
+		}
+	}
+	for _, h := range s.Hooks {
+		if h.Name == "" || h.Hooks < 1 || h.Each < 1 || once["hook "+strings.ToLower(h.Name)] {
+			return Inputf("hooks %q need a name of their own, at least 1 hook, and at least 1 pattern each", h.Name)
+		}
+		once["hook "+strings.ToLower(h.Name)] = true
+	}
+	for _, p := range s.Publishers {
+		if _, err := ParseScheme(string(p.Numbers)); err != nil || p.Name == "" {
+			return cmp.Or(err, Inputf("a [[publisher]] has no name"))
+		}
+	}
+	return nil
+}
+
+func (s *ShelfSpec) checkSections() error {
+	titles, in := map[string]bool{}, map[string]string{}
+	for _, sec := range s.Sections {
+		if sec.Title == "" || titles[strings.ToLower(sec.Title)] {
+			return Inputf("section %q needs a title of its own; it is what the divider card says", sec.Title)
+		}
+		titles[strings.ToLower(sec.Title)] = true
+		if len(sec.Publishers)+len(sec.Tags) == 0 {
+			return Inputf("section %q holds nothing; name its publishers, or \"*\" for all others, or tags", sec.Title)
+		}
+		for _, p := range sec.Publishers {
+			if other, twice := in[nameKey(p)]; twice {
+				return Inputf("publisher %q is in section %q and in section %q; leave it in one of them", p, other, sec.Title)
+			}
+			in[nameKey(p)] = sec.Title
+		}
+	}
+	return nil
+}
+
+func (s *Settings) check() error {
+	switch {
+	case s.Units != "mm" && s.Units != "in":
+		return &FieldError{"units", s.Units, "are not known", `use "mm" or "in"`}
+	case s.Thickness.Uncut <= 0 || s.Thickness.Cut <= 0 || s.Thickness.Bulky <= 0:
+		return Inputf("every thickness must be more than 0 mm; measure a handful of envelopes pressed together and divide")
+	case s.RangeCardEvery < 0 || s.PublisherCardFrom < 0:
+		return Inputf("range_card_every and publisher_card_from count envelopes; use 0 for none")
+	}
+	return nil
+}

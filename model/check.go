@@ -1,0 +1,71 @@
+package model
+
+import "fmt"
+
+// Check tells whether the records hold together: every number that a record
+// names is there, no copy stands in two places. Its error wraps ErrDamaged.
+func (c *Collection) Check() error {
+	for _, p := range c.patterns.All() {
+		if c.Publisher(p.Publisher) == nil {
+			return broken("pattern %d names publisher %d, which is not there", p.ID, p.Publisher)
+		}
+		if p.Category != 0 && c.Category(p.Category) == nil {
+			return broken("pattern %d names category %d, which is not there", p.ID, p.Category)
+		}
+	}
+	for _, cp := range c.copies.All() {
+		if c.Pattern(cp.Pattern) == nil {
+			return broken("copy %d names pattern %d, which is not there", cp.Accession, cp.Pattern)
+		}
+		if cp.Batch != 0 && c.Batch(cp.Batch) == nil {
+			return broken("copy %d names batch %d, which is not there", cp.Accession, cp.Batch)
+		}
+	}
+	if err := c.checkShelf(); err != nil {
+		return err
+	}
+	return c.checkRows()
+}
+
+func (c *Collection) checkShelf() error {
+	for _, s := range c.shelf.Sections {
+		for _, p := range s.Publishers {
+			if c.Publisher(p) == nil {
+				return broken("section %q names publisher %d, which is not there", s.Title, p)
+			}
+		}
+	}
+	for _, b := range c.shelf.Binders {
+		if c.Category(b.Category) == nil {
+			return broken("binder %d names category %d, which is not there", b.ID, b.Category)
+		}
+	}
+	return nil
+}
+
+func (c *Collection) checkRows() error {
+	where := map[Accession]BoxID{}
+	for id, r := range c.rows.All() {
+		if _, ok := c.shelf.Box(BoxID(id)); !ok {
+			return broken("a row stands in box %d, which is not there", id)
+		}
+		for _, a := range r.Copies {
+			cp := c.Copy(a)
+			if cp == nil {
+				return broken("box %d holds copy %d, which is not there", id, a)
+			}
+			if other, twice := where[a]; twice {
+				return broken("copy %d stands in box %d and in box %d", a, other, id)
+			}
+			if cp.Hook.Row != 0 {
+				return broken("copy %d stands in box %d and hangs on a hook", a, id)
+			}
+			where[a] = BoxID(id)
+		}
+	}
+	return nil
+}
+
+func broken(format string, args ...any) error {
+	return fmt.Errorf("%w: %s", ErrDamaged, fmt.Sprintf(format, args...))
+}

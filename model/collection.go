@@ -1,0 +1,310 @@
+package model
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"sync"
+
+	"example.org/tuckrow/model/words"
+)
+
+// Collection is the whole cupboard at one revision. It is safe for use by
+// several goroutines and must not be copied.
+type Collection struct {
+	rev      uint64
+	counters Counters
+
+	publishers Table[Publisher]
+	categories Table[Category]
+	batches    Table[Batch]
+	patterns   Table[Pattern]
+	copies     Table[Copy]
+	rows       Table[Row]
+	shelf      *Shelf
+	walls      *Walls
+
+	standing lazy[[]Spot]
+	names    lazy[*names]
+	counts   lazy[StepCounts]
+}
+
+// Spot is where a copy stands as recorded: a box, and the index in its row
+// from the front, 0 first.
+type Spot struct {
+	Box   BoxID
+	Index int
+}
+
+// StepCounts is how many copies are at each step; index it by Step.
+type StepCounts [steps]int
+
+// lazy is a value worked out from the collection when first asked for.
+type lazy[T any] struct {
+	once sync.Once
+	v    T
+}
+
+func (l *lazy[T]) preset(v T) { l.once.Do(func() { l.v = v }) }
+
+func (l *lazy[T]) get(work func() T) T {
+	l.once.Do(func() { l.v = work() })
+	return l.v
+}
+
+// NewCollection is an empty cupboard with the default settings.
+func NewCollection() *Collection {
+	return &Collection{shelf: &Shelf{Settings: DefaultSettings()}, walls: &Walls{}}
+}
+
+// Build makes a collection of stored records. The counters may be lower than
+// what the records use; they are raised.
+func Build(rev uint64, counters Counters, records func(yield func(Record) bool)) (*Collection, error) {
+	c := NewCollection()
+	e := newEditor(c, "")
+	for r := range records {
+		kind, id := r.Key()
+		if kind != KindShelf && kind != KindWalls && e.c.Record(kind, id) != nil {
+			return nil, fmt.Errorf("%w: %s %d is there twice", ErrDamaged, kind, id)
+		}
+		e.place(r, kind, id)
+		e.c.counters.saw(r)
+	}
+	built := e.c
+	built.rev = rev
+	built.counters = built.counters.covering(counters)
+	return built, built.Check()
+}
+
+// Rev is the revision: how many changes made the collection what it is.
+func (c *Collection) Rev() uint64 { return c.rev }
+
+// Counters are the highest numbers given so far.
+func (c *Collection) Counters() Counters { return c.counters }
+
+// Publisher gives a publisher, or nil.
+func (c *Collection) Publisher(id PublisherID) *Publisher { return c.publishers.Get(uint32(id)) }
+
+// Category gives a category, or nil.
+func (c *Collection) Category(id CategoryID) *Category { return c.categories.Get(uint32(id)) }
+
+// Batch gives a batch, or nil.
+func (c *Collection) Batch(id BatchID) *Batch { return c.batches.Get(uint32(id)) }
+
+// Pattern gives a pattern, or nil.
+func (c *Collection) Pattern(id PatternID) *Pattern { return c.patterns.Get(uint32(id)) }
+
+// Copy gives a copy, or nil.
+func (c *Collection) Copy(a Accession) *Copy { return c.copies.Get(uint32(a)) }
+
+// PatternOf gives the pattern that a copy is of.
+func (c *Collection) PatternOf(a Accession) *Pattern {
+	if cp := c.Copy(a); cp != nil {
+		return c.Pattern(cp.Pattern)
+	}
+	return nil
+}
+
+// Publishers, Categories, Batches, Patterns and Copies give the tables, to be
+// gone through in the order of their numbers.
+func (c *Collection) Publishers() *Table[Publisher] { return &c.publishers }
+
+// Categories: see Publishers.
+func (c *Collection) Categories() *Table[Category] { return &c.categories }
+
+// Batches: see Publishers.
+func (c *Collection) Batches() *Table[Batch] { return &c.batches }
+
+// Patterns: see Publishers.
+func (c *Collection) Patterns() *Table[Pattern] { return &c.patterns }
+
+// Copies: see Publishers.
+func (c *Collection) Copies() *Table[Copy] { return &c.copies }
+
+// Shelf gives the furniture. It is shared: do not alter it.
+func (c *Collection) Shelf() *Shelf { return c.shelf }
+
+// Walls gives the split decided on and not yet carried out. It is shared: do
+// not alter it.
+func (c *Collection) Walls() *Walls { return c.walls }
+
+// Row is what stands in a box, front to back. It is shared: do not alter it.
+func (c *Collection) Row(b BoxID) []Accession {
+	if r := c.rows.Get(uint32(b)); r != nil {
+		return r.Copies
+	}
+	return nil
+}
+
+// Standing says where a copy stands as recorded; false when in no box.
+func (c *Collection) Standing(a Accession) (Spot, bool) {
+	spots := c.spots()
+	if int(a) >= len(spots) || spots[a].Box == 0 {
+		return Spot{}, false
+	}
+	return spots[a], true
+}
+
+// spots is where each copy stands, by accession number.
+func (c *Collection) spots() []Spot {
+	return c.standing.get(func() []Spot {
+		spots := make([]Spot, c.counters.Copy+1)
+		for id, r := range c.rows.All() {
+			for i, a := range r.Copies {
+				if int(a) < len(spots) { // Check finds rows that name what is not there
+					spots[a] = Spot{BoxID(id), i}
+				}
+			}
+		}
+		return spots
+	})
+}
+
+// StepOf is the first step not yet done for a copy.
+func (c *Collection) StepOf(cp *Copy) Step {
+	if cp.Sleeve == SleeveWaiting {
+		return StepSleeve
+	}
+	if cp.Hook.Row != 0 {
+		return Filed
+	}
+	_, stands := c.Standing(cp.Accession)
+	switch {
+	case !stands && c.shelf.Hangs(cp):
+		return StepBox // there is no envelope to label: it goes straight to its hook
+	case !cp.Enveloped:
+		return StepEnvelope
+	case stands:
+		return Filed
+	case !cp.Grouped:
+		return StepGroup
+	}
+	return StepBox
+}
+
+// Steps counts the copies at each step.
+func (c *Collection) Steps() StepCounts {
+	return c.counts.get(func() StepCounts {
+		var n StepCounts
+		for _, cp := range c.copies.All() {
+			n[c.StepOf(cp)]++
+		}
+		return n
+	})
+}
+
+// names finds publishers, categories and batches however they are written.
+type names struct {
+	publishers map[string]PublisherID
+	categories map[string]CategoryID
+	batches    map[string]BatchID
+}
+
+func (c *Collection) byName() *names {
+	return c.names.get(func() *names {
+		n := &names{map[string]PublisherID{}, map[string]CategoryID{}, map[string]BatchID{}}
+		for _, p := range c.publishers.All() {
+			n.publishers[nameKey(p.Name)] = p.ID
+		}
+		for _, k := range c.categories.All() {
+			n.categories[nameKey(k.Name)] = k.ID
+		}
+		for _, b := range c.batches.All() {
+			n.batches[nameKey(b.Name)] = b.ID
+		}
+		return n
+	})
+}
+
+// nameKey is what two spellings of one name share. A name of nothing but signs
+// keeps them.
+func nameKey(name string) string {
+	if k := words.Fold(name); k != "" {
+		return k
+	}
+	return name
+}
+
+// PublisherNamed finds a publisher by name, however it is written, or gives
+// nil.
+func (c *Collection) PublisherNamed(name string) *Publisher {
+	return c.Publisher(c.byName().publishers[nameKey(words.Clean(name))])
+}
+
+// CategoryNamed finds a category by name, however it is written, or gives nil.
+func (c *Collection) CategoryNamed(name string) *Category {
+	return c.Category(c.byName().categories[nameKey(words.Clean(name))])
+}
+
+// BatchNamed finds a batch by name, however it is written, or gives nil.
+func (c *Collection) BatchNamed(name string) *Batch {
+	return c.Batch(c.byName().batches[nameKey(words.Clean(name))])
+}
+
+// Record gives the record with that key, or nil.
+func (c *Collection) Record(k Kind, id uint32) Record {
+	switch k {
+	case KindPublisher:
+		return orNil(c.publishers.Get(id))
+	case KindCategory:
+		return orNil(c.categories.Get(id))
+	case KindBatch:
+		return orNil(c.batches.Get(id))
+	case KindPattern:
+		return orNil(c.patterns.Get(id))
+	case KindCopy:
+		return orNil(c.copies.Get(id))
+	case KindRow:
+		return orNil(c.rows.Get(id))
+	case KindShelf:
+		return c.shelf
+	case KindWalls:
+		return c.walls
+	}
+	return nil
+}
+
+// orNil turns a typed nil pointer into a nil Record.
+func orNil[T any, P interface {
+	*T
+	Record
+}](p P) Record {
+	if p == nil {
+		return nil
+	}
+	return p
+}
+
+// Records gives every record, in an order in which a record comes after those
+// it names.
+func (c *Collection) Records() func(yield func(Record) bool) {
+	return func(yield func(Record) bool) {
+		_ = emit[Publisher](&c.publishers, yield) && emit[Category](&c.categories, yield) &&
+			emit[Batch](&c.batches, yield) && emit[Pattern](&c.patterns, yield) &&
+			emit[Copy](&c.copies, yield) && yield(c.shelf) && emit[Row](&c.rows, yield) && yield(c.walls)
+	}
+}
+
+func emit[T any, P interface {
+	*T
+	Record
+}](t *Table[T], yield func(Record) bool) bool {
+	for _, r := range t.All() {
+		if !yield(P(r)) {
+			return false
+		}
+	}
+	return true
+}
+
+// OutList lists the copies that are out, the longest out first.
+func (c *Collection) OutList() []*Copy {
+	var out []*Copy
+	for _, cp := range c.copies.All() {
+		if cp.Out != nil {
+			out = append(out, cp)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *Copy) int { return cmp.Compare(a.Out.Since, b.Out.Since) })
+	return out
+}

@@ -1,0 +1,208 @@
+package model
+
+import (
+	"maps"
+	"slices"
+
+	"example.org/tuckrow/model/words"
+)
+
+// editor makes the next revision of a collection and keeps note of what it
+// altered.
+type editor struct {
+	from, c *Collection
+	tok     *token
+	names   *names // of this revision, grown while it is made
+	grown   bool   // names are our own, not shared with from
+	at      Date
+	delta   Delta
+	seen    map[recordKey]int // where in delta a record stands
+}
+
+type recordKey struct {
+	kind Kind
+	id   uint32
+}
+
+func newEditor(from *Collection, at Date) *editor {
+	c := &Collection{
+		rev: from.rev + 1, counters: from.counters,
+		publishers: from.publishers, categories: from.categories, batches: from.batches,
+		patterns: from.patterns, copies: from.copies, rows: from.rows,
+		shelf: from.shelf, walls: from.walls,
+	}
+	return &editor{from: from, c: c, tok: new(token), names: from.byName(), at: at, seen: map[recordKey]int{}}
+}
+
+// put writes a record and notes the edit.
+func (e *editor) put(r Record) {
+	kind, id := r.Key()
+	e.note(kind, id, r)
+	e.place(r, kind, id)
+	e.c.counters.saw(r)
+}
+
+// drop removes a record and notes the edit.
+func (e *editor) drop(kind Kind, id uint32) {
+	e.note(kind, id, nil)
+	e.place(nil, kind, id)
+}
+
+func (e *editor) note(kind Kind, id uint32, after Record) {
+	k := recordKey{kind, id}
+	if i, ok := e.seen[k]; ok {
+		e.delta[i].After = after
+		return
+	}
+	e.seen[k] = len(e.delta)
+	e.delta = append(e.delta, Edit{kind, id, e.c.Record(kind, id), after})
+}
+
+// place writes a record into its table; nil removes it.
+func (e *editor) place(r Record, kind Kind, id uint32) {
+	c := e.c
+	switch kind {
+	case KindPublisher:
+		p, _ := r.(*Publisher)
+		c.publishers.set(e.tok, id, p)
+	case KindCategory:
+		k, _ := r.(*Category)
+		c.categories.set(e.tok, id, k)
+	case KindBatch:
+		b, _ := r.(*Batch)
+		c.batches.set(e.tok, id, b)
+	case KindPattern:
+		p, _ := r.(*Pattern)
+		c.patterns.set(e.tok, id, p)
+	case KindCopy:
+		cp, _ := r.(*Copy)
+		c.copies.set(e.tok, id, cp)
+	case KindRow:
+		row, _ := r.(*Row)
+		c.rows.set(e.tok, id, row)
+	case KindShelf:
+		if s, ok := r.(*Shelf); ok {
+			c.shelf = s
+		}
+	case KindWalls:
+		if w, ok := r.(*Walls); ok {
+			c.walls = w
+		}
+	}
+}
+
+// done ends the editing and gives the collection. What was worked out for the
+// collection before is taken along where the change left it true, so that one
+// entry into 60,000 does not count them all again.
+func (e *editor) done() *Collection {
+	e.delta = slices.DeleteFunc(e.delta, func(x Edit) bool { return x.Before == nil && x.After == nil })
+	sameNames, sameRows, sameShelf := true, true, true
+	for _, x := range e.delta {
+		switch x.Kind {
+		case KindPublisher, KindCategory, KindBatch:
+			sameNames = sameNames && x.Before == nil
+		case KindRow:
+			sameRows = false
+		case KindShelf:
+			sameShelf = false
+		}
+	}
+	if sameNames {
+		e.c.names.preset(e.names)
+	}
+	if sameRows {
+		e.c.standing.preset(e.from.spots())
+	}
+	if sameRows && sameShelf {
+		n := e.from.Steps()
+		for _, x := range e.delta {
+			if was, ok := x.Before.(*Copy); ok {
+				n[e.from.StepOf(was)]--
+			}
+			if is, ok := x.After.(*Copy); ok {
+				n[e.c.StepOf(is)]++
+			}
+		}
+		e.c.counts.preset(n)
+	}
+	return e.c
+}
+
+// setRow records what stands in a box.
+func (e *editor) setRow(b BoxID, copies []Accession) {
+	if len(copies) == 0 {
+		if e.c.rows.Get(uint32(b)) != nil {
+			e.drop(KindRow, uint32(b))
+		}
+		return
+	}
+	e.put(&Row{Box: b, Copies: copies})
+}
+
+// unbox takes copies out of the rows they stand in.
+func (e *editor) unbox(gone map[Accession]bool) {
+	for id, r := range e.c.rows.All() {
+		if slices.ContainsFunc(r.Copies, func(a Accession) bool { return gone[a] }) {
+			e.setRow(BoxID(id), slices.DeleteFunc(slices.Clone(r.Copies), func(a Accession) bool { return gone[a] }))
+		}
+	}
+}
+
+// publisher finds a publisher by name, or enters it.
+func (e *editor) publisher(name string) PublisherID {
+	key := nameKey(name)
+	if id := e.names.publishers[key]; id != 0 && e.c.Publisher(id) != nil {
+		return id
+	}
+	p := &Publisher{ID: e.c.counters.Publisher + 1, Name: name}
+	e.put(p)
+	e.ownNames().publishers[key] = p.ID
+	return p.ID
+}
+
+// category finds a category by name, or enters it; nothing is no category.
+func (e *editor) category(name string) CategoryID {
+	if name == "" {
+		return 0
+	}
+	key := nameKey(name)
+	if id := e.names.categories[key]; id != 0 && e.c.Category(id) != nil {
+		return id
+	}
+	k := &Category{ID: e.c.counters.Category + 1, Name: name}
+	e.put(k)
+	e.ownNames().categories[key] = k.ID
+	return k.ID
+}
+
+// batch finds a batch by name, or begins it; nothing is no batch.
+func (e *editor) batch(name string) BatchID {
+	if name == "" {
+		return 0
+	}
+	key := nameKey(name)
+	if id := e.names.batches[key]; id != 0 && e.c.Batch(id) != nil {
+		return id
+	}
+	b := &Batch{ID: e.c.counters.Batch + 1, Name: name, Begun: e.at}
+	e.put(b)
+	e.ownNames().batches[key] = b.ID
+	return b.ID
+}
+
+// ownNames makes the names safe to add to: until a name is new they are shared
+// with the collection before.
+func (e *editor) ownNames() *names {
+	if !e.grown {
+		n := e.names
+		e.names, e.grown = &names{maps.Clone(n.publishers), maps.Clone(n.categories), maps.Clone(n.batches)}, true
+	}
+	return e.names
+}
+
+// cleanAll cleans every text given, in place.
+func cleanAll(texts ...*string) {
+	for _, t := range texts {
+		*t = words.Clean(*t)
+	}
+}

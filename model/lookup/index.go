@@ -1,0 +1,174 @@
+// Package lookup finds patterns by what people remember of them: a number with
+// or without its prefix and zeros, words of the name, the beginning of a
+// publisher's name, a category, with a small typing error if need be; and it
+// finds what a new sleeve could be a duplicate of.
+//
+// The usual way in is [New] on a collection and [Index.Follow] after each
+// change; then [Index.Find] while somebody types, [Index.Kin] at intake and
+// [Index.Have] before buying.
+//
+// Promised: an index that has followed every change answers like one made
+// afresh. An index is for one goroutine at a time.
+package lookup
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
+)
+
+// mostFresh is how many patterns may wait outside the sorted vocabulary, to be
+// gone through one by one. Nobody types as many in an evening, and an import
+// builds the index anew.
+const mostFresh = 4096
+
+// Index is what words lead to which patterns.
+type Index struct {
+	c      *model.Collection
+	vocab  []string            // every token, sorted
+	posts  [][]uint32          // patterns by token
+	fresh  map[uint32][]string // tokens of patterns that vocab does not have, or not as they are now
+	copies map[model.PatternID][]model.Accession
+	same   map[string][]model.PatternID // by publisher and number
+}
+
+// New makes the index of a collection.
+func New(c *model.Collection) *Index {
+	x := &Index{c: c, fresh: map[uint32][]string{},
+		copies: make(map[model.PatternID][]model.Accession, c.Patterns().Len()),
+		same:   make(map[string][]model.PatternID, c.Patterns().Len())}
+	for _, cp := range c.Copies().All() {
+		x.copies[cp.Pattern] = append(x.copies[cp.Pattern], cp.Accession)
+	}
+	lists := map[string][]uint32{}
+	t := tokens{c: c}
+	for id, p := range c.Patterns().All() {
+		for _, w := range t.of(p) {
+			lists[w] = append(lists[w], id)
+		}
+		x.link(p)
+	}
+	x.vocab = make([]string, 0, len(lists))
+	for w := range lists {
+		x.vocab = append(x.vocab, w)
+	}
+	slices.Sort(x.vocab)
+	x.posts = make([][]uint32, len(x.vocab))
+	for i, w := range x.vocab {
+		x.posts[i] = lists[w]
+	}
+	return x
+}
+
+// Follow takes a change along.
+func (x *Index) Follow(commit model.Commit) {
+	x.c = commit.Collection
+	if len(commit.Delta) > mostFresh {
+		*x = *New(x.c)
+		return
+	}
+	t := tokens{c: x.c}
+	for _, e := range commit.Delta {
+		switch e.Kind {
+		case model.KindPublisher, model.KindCategory:
+			if e.Before != nil { // its name may be in any pattern
+				*x = *New(x.c)
+				return
+			}
+		case model.KindPattern:
+			x.fresh[e.ID] = nil
+			if p, ok := e.After.(*model.Pattern); ok {
+				x.fresh[e.ID] = t.of(p)
+				x.link(p)
+			}
+		case model.KindCopy:
+			if was, ok := e.Before.(*model.Copy); ok {
+				x.copies[was.Pattern] = slices.DeleteFunc(slices.Clone(x.copies[was.Pattern]), func(a model.Accession) bool { return a == was.Accession })
+			}
+			if is, ok := e.After.(*model.Copy); ok {
+				list := append(slices.Clone(x.copies[is.Pattern]), is.Accession)
+				slices.Sort(list)
+				x.copies[is.Pattern] = list
+			}
+		}
+	}
+	if len(x.fresh) > mostFresh {
+		*x = *New(x.c)
+	}
+}
+
+// link notes a pattern under its publisher and number. A link that a later
+// change makes untrue is passed over when it is followed.
+func (x *Index) link(p *model.Pattern) {
+	key := sameKey(p.Publisher, model.ParseNumber(p.Number, x.c.Publisher(p.Publisher).Numbers))
+	if key != "" && !slices.Contains(x.same[key], p.ID) {
+		x.same[key] = append(x.same[key], p.ID)
+	}
+}
+
+func sameKey(pub model.PublisherID, n model.Number) string {
+	if n.Empty() {
+		return ""
+	}
+	return string(rune(pub)) + "\x1f" + n.Key()
+}
+
+// Copies lists the copies of a pattern in the order of arrival. It is shared:
+// do not alter it.
+func (x *Index) Copies(p model.PatternID) []model.Accession { return x.copies[p] }
+
+// tokens takes patterns apart into the words they are found by.
+type tokens struct {
+	c          *model.Collection
+	publishers map[model.PublisherID][]string
+	categories map[model.CategoryID][]string
+}
+
+// of lists the tokens of a pattern, each once.
+func (t *tokens) of(p *model.Pattern) []string {
+	if t.publishers == nil {
+		t.publishers, t.categories = map[model.PublisherID][]string{}, map[model.CategoryID][]string{}
+	}
+	pub, ok := t.publishers[p.Publisher]
+	if !ok {
+		pub = split(t.c.Publisher(p.Publisher).Name)
+		t.publishers[p.Publisher] = pub
+	}
+	cat, ok := t.categories[p.Category]
+	if !ok && p.Category != 0 {
+		cat = split(t.c.Category(p.Category).Name)
+		t.categories[p.Category] = cat
+	}
+	out := append(numberTokens(p.Number), split(p.Name)...)
+	out = append(append(out, pub...), cat...)
+	out = append(out, split(p.SizeRange)...)
+	if p.Barcode != "" {
+		out = append(out, words.Fold(p.Barcode))
+	}
+	for _, tag := range p.Tags {
+		out = append(out, split(tag)...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+func split(s string) []string { return strings.Fields(words.Fold(s)) }
+
+// numberTokens are the ways in which people write a number: "K-0123 H5" is
+// found by k0123, k123, 123, 0123 and h5.
+func numberTokens(number string) []string {
+	if number == "" {
+		return nil
+	}
+	out := split(number)
+	n := model.ParseNumber(number, model.Consecutive)
+	if len(n.Parts) > 0 {
+		first := n.Parts[0]
+		out = append(out, first, words.Fold(n.Prefix+first+n.Suffix), words.Fold(first+n.Suffix))
+		out = append(out, words.Fold(n.Prefix+first))
+		out = append(out, n.Parts[1:]...)
+	}
+	return append(out, split(n.Size)...)
+}

@@ -1,0 +1,138 @@
+package model
+
+// Accession numbers copies in the order in which they arrived. A number is
+// never given twice, not even after an undo.
+type Accession uint32
+
+// The numbers by which records know each other.
+type (
+	PublisherID uint32
+	CategoryID  uint32
+	PatternID   uint32
+	BatchID     uint32
+	BoxID       uint32
+	SectionID   uint32
+	BinderID    uint32
+	HookRowID   uint32
+)
+
+// Date is a day as ISO 8601 writes it, "2026-11-25", or empty when unknown.
+type Date string
+
+// Publisher is who issued a pattern. Home-drafted patterns have one too: the
+// drafter.
+type Publisher struct {
+	ID      PublisherID `json:"id" cbor:"1,keyasint"`
+	Name    string      `json:"name" cbor:"2,keyasint"`
+	FilesAs string      `json:"files_as,omitempty" cbor:"3,keyasint,omitempty"`
+	Numbers Scheme      `json:"numbers,omitempty" cbor:"4,keyasint,omitempty"`
+}
+
+// Filing is the spelling by which the publisher is filed.
+func (p *Publisher) Filing() string {
+	if p.FilesAs != "" {
+		return p.FilesAs
+	}
+	return p.Name
+}
+
+// Category is a garment category, the owner's own, one or more binders each.
+type Category struct {
+	ID   CategoryID `json:"id" cbor:"1,keyasint"`
+	Name string     `json:"name" cbor:"2,keyasint"`
+}
+
+// Batch is what came in together: one drawer, one parcel, one file.
+type Batch struct {
+	ID    BatchID `json:"id" cbor:"1,keyasint"`
+	Name  string  `json:"name" cbor:"2,keyasint"`
+	Begun Date    `json:"begun,omitempty" cbor:"3,keyasint,omitempty"`
+}
+
+// Pattern is a title: what a publisher issued under a number, or a name, in
+// one size range.
+type Pattern struct {
+	ID        PatternID   `json:"id" cbor:"1,keyasint"`
+	Publisher PublisherID `json:"publisher" cbor:"2,keyasint"`
+	Number    string      `json:"number,omitempty" cbor:"3,keyasint,omitempty"` // as printed
+	Name      string      `json:"name,omitempty" cbor:"4,keyasint,omitempty"`
+	FilesAs   string      `json:"files_as,omitempty" cbor:"5,keyasint,omitempty"`
+	Category  CategoryID  `json:"category,omitempty" cbor:"6,keyasint,omitempty"`
+	SizeRange string      `json:"size_range,omitempty" cbor:"7,keyasint,omitempty"`
+	Year      int         `json:"year,omitempty" cbor:"8,keyasint,omitempty"` // 0: not known
+	DatedBy   string      `json:"dated_by,omitempty" cbor:"9,keyasint,omitempty"`
+	Barcode   string      `json:"barcode,omitempty" cbor:"10,keyasint,omitempty"`
+	Tags      []string    `json:"tags,omitempty" cbor:"11,keyasint,omitempty"`
+}
+
+// Filing is the spelling by which the pattern's name is filed.
+func (p *Pattern) Filing() string {
+	if p.FilesAs != "" {
+		return p.FilesAs
+	}
+	return p.Name
+}
+
+// Heading names the pattern as one reads it off the sleeve: number and name.
+func (p *Pattern) Heading() string {
+	switch {
+	case p.Number == "":
+		return p.Name
+	case p.Name == "":
+		return p.Number
+	}
+	return p.Number + " " + p.Name
+}
+
+// Copy is one physical thing: the tissue and guide sheet of a pattern, in an
+// envelope or on a hook.
+type Copy struct {
+	Accession Accession `json:"accession" cbor:"1,keyasint"`
+	Pattern   PatternID `json:"pattern" cbor:"2,keyasint"`
+	Batch     BatchID   `json:"batch,omitempty" cbor:"3,keyasint,omitempty"`
+	Added     Date      `json:"added,omitempty" cbor:"4,keyasint,omitempty"`
+	Medium    Medium    `json:"medium,omitempty" cbor:"5,keyasint,omitempty"`
+	Cut       Cut       `json:"cut,omitempty" cbor:"6,keyasint,omitempty"`
+	Complete  string    `json:"complete,omitempty" cbor:"7,keyasint,omitempty"` // "yes", or what is missing; empty: not checked
+	Bulky     bool      `json:"bulky,omitempty" cbor:"8,keyasint,omitempty"`
+	Thickness Length    `json:"thickness_mm,omitempty" cbor:"9,keyasint,omitempty"` // as measured; 0: by state
+	Home      Home      `json:"home,omitempty" cbor:"10,keyasint,omitempty"`
+	Sleeve    Sleeve    `json:"sleeve,omitempty" cbor:"11,keyasint,omitempty"`
+	Enveloped bool      `json:"envelope,omitempty" cbor:"12,keyasint,omitempty"`
+	Grouped   bool      `json:"grouped,omitempty" cbor:"13,keyasint,omitempty"`
+	Hook      Hook      `json:"hook,omitzero" cbor:"14,keyasint,omitzero"`
+	Out       *Out      `json:"out,omitempty" cbor:"15,keyasint,omitempty"`
+	Notes     string    `json:"notes,omitempty" cbor:"16,keyasint,omitempty"`
+}
+
+// Hook is a place on a hook row; the zero value is no hook.
+type Hook struct {
+	Row HookRowID `json:"row" cbor:"1,keyasint"`
+	N   int       `json:"n" cbor:"2,keyasint"` // 1 is the first hook
+}
+
+// Out says who has a copy that is not at its place. Its slot is kept for it:
+// an out card stands there.
+type Out struct {
+	Since Date   `json:"since" cbor:"1,keyasint"`
+	To    string `json:"to,omitempty" cbor:"2,keyasint,omitempty"`
+	For   string `json:"for,omitempty" cbor:"3,keyasint,omitempty"`
+}
+
+// Row is what stands in one box now, front to back, as recorded.
+type Row struct {
+	Box    BoxID       `json:"box" cbor:"1,keyasint"`
+	Copies []Accession `json:"copies" cbor:"2,keyasint"`
+}
+
+// Walls is a split that the owner has decided on: which copy is to be the
+// first in each box. It holds until the refiling has been done.
+type Walls struct {
+	Firsts []Wall `json:"firsts" cbor:"1,keyasint"`
+}
+
+// Wall says that a box begins at a copy.
+type Wall struct {
+	Box   BoxID     `json:"box" cbor:"1,keyasint"`
+	First Accession `json:"first" cbor:"2,keyasint"`
+}

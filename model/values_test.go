@@ -1,0 +1,114 @@
+package model
+
+import (
+	"encoding/json"
+	"testing"
+)
+
+func TestLength(t *testing.T) {
+	for _, x := range []struct {
+		text string
+		want Length
+	}{
+		{"380", 38000}, {"5 mm", 500}, {"0,5", 50}, {"38 cm", 38000},
+		// 1 in = 25.4 mm exactly (NBS, from 1 July 1959): 6.5 in is 165.1 mm.
+		{"6.5 in", 16510}, {"9.5in", 24130},
+	} {
+		if got, err := ParseLength(x.text); err != nil || got != x.want {
+			t.Errorf("ParseLength(%q) = %v, %v, want %v", x.text, got, err, x.want)
+		}
+	}
+	for _, bad := range []string{"", "-1", "wide", "1e9", "NaN", "5 ell"} {
+		if got, err := ParseLength(bad); err == nil {
+			t.Errorf("ParseLength(%q) = %v, want an error", bad, got)
+		}
+	}
+	for _, l := range []Length{0, 50, 500, 1234567} {
+		b, err := json.Marshal(l)
+		var back Length
+		if err != nil || json.Unmarshal(b, &back) != nil || back != l {
+			t.Errorf("%v went through JSON as %s and came back as %v", l, b, back)
+		}
+	}
+}
+
+func TestSpace(t *testing.T) {
+	for _, x := range []struct {
+		text string
+		of   Length // of a box of 380 mm
+	}{{"15%", MM(57)}, {"60mm", MM(60)}, {"0%", 0}, {"0mm", 0}, {"12.5%", MM(47.5)}} {
+		s, err := ParseSpace(x.text)
+		if err != nil || s.Of(MM(380)) != x.of {
+			t.Errorf("%q of 380 mm is %v (%v), want %v", x.text, s.Of(MM(380)), err, x.of)
+		}
+		if again, err := ParseSpace(s.String()); err != nil || again != s {
+			t.Errorf("%q is written %q, which reads as %v (%v)", x.text, s, again, err)
+		}
+	}
+	for _, bad := range []string{"", "100%", "-5%", "some", "NaN%"} {
+		if _, err := ParseSpace(bad); err == nil {
+			t.Errorf("ParseSpace(%q) gave no error", bad)
+		}
+	}
+}
+
+// Check digits as published: GS1 gives 629104150021 -> 3, GS1 Sweden
+// 730001100001 -> 7; UPC-A is GTIN-12, with a leading 0 it is a GTIN-13;
+// 042100005264 is a published UPC-A.
+func TestGTIN(t *testing.T) {
+	for _, good := range []string{"6291041500213", "7300011000017", "042100005264", "0042100005264"} {
+		if !IsGTIN(good) {
+			t.Errorf("IsGTIN(%q) is false", good)
+		}
+		for d := byte('0'); d <= '9'; d++ {
+			other := good[:len(good)-1] + string(d)
+			if other != good && IsGTIN(other) {
+				t.Errorf("IsGTIN(%q) is true with a wrong check digit", other)
+			}
+		}
+	}
+	for _, bad := range []string{"", "6123", "629104150021", "62910415002133", "629104150021X"} {
+		if IsGTIN(bad) {
+			t.Errorf("IsGTIN(%q) is true", bad)
+		}
+	}
+}
+
+// Each field must read what it writes, and leave the others alone.
+func TestFieldsReadWhatTheyWrite(t *testing.T) {
+	values := map[string]string{
+		"accession": "12", "publisher": "Quillon", "number": "K-12 H5", "name": "Cape", "category": "Coats",
+		"size_range": "10-16", "year": "1974", "dated_by": "postmark", "medium": "traced", "cut": "partly",
+		"complete": "sleeve missing", "thickness_mm": "12.5", "sleeve": "with tissue", "envelope": "yes",
+		"box": "2", "position": "7", "hook": "door 3", "batch": "hall", "barcode": "6291041500213",
+		"tags": "old; inherited", "notes": "=1+1", "pattern": "3", "files_as": "Kape", "bulky": "yes",
+		"home": "hook", "grouped": "yes", "added": "2026-02-28", "out_since": "2026-01-02", "out_to": "the neighbour", "out_for": "a hem",
+	}
+	for _, f := range Fields() {
+		v, ok := values[f.Name]
+		if !ok {
+			t.Fatalf("field %q is not tried", f.Name)
+		}
+		var en Entry
+		if err := f.Set(&en, v); err != nil || f.Get(&en) != v {
+			t.Errorf("%s: set to %q it says %q (%v)", f.Name, v, f.Get(&en), err)
+		}
+		for _, g := range Fields() {
+			if g.Name != f.Name && g.Get(&en) != "" {
+				t.Errorf("setting %s made %s say %q", f.Name, g.Name, g.Get(&en))
+			}
+		}
+		var empty Entry
+		if err := f.Set(&empty, ""); err != nil || f.Get(&empty) != "" {
+			t.Errorf("%s: set to nothing it says %q (%v)", f.Name, f.Get(&empty), err)
+		}
+	}
+	for field, bad := range map[string]string{"year": "1974?", "cut": "maybe", "thickness_mm": "thick", "envelope": "perhaps",
+		"added": "30.2.2026", "accession": "-1", "medium": "stone", "home": "attic", "sleeve": "lost"} {
+		var en Entry
+		f, _ := FieldNamed(field)
+		if err := f.Set(&en, bad); !IsInput(err) {
+			t.Errorf("%s = %q gave %v, want an error for the user", field, bad, err)
+		}
+	}
+}

@@ -1,0 +1,219 @@
+// Package words cleans and folds text: what goes into a field, and what two
+// spellings of one thing share.
+//
+// The usual way in is [Clean] for everything that was typed or imported,
+// [Fold] to look things up, and [Close] to allow for a typing error.
+//
+// Promised: cleaned text holds no control sequence that could reach a
+// terminal, is in one normal form (NFC), and cleaning or folding it again
+// changes nothing.
+package words
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// Clean makes text fit for a field: normal form C, no control characters, line
+// breaks and tabs as spaces, spaces collapsed and trimmed. Direction overrides
+// go too, since they could make a line read otherwise than it is.
+func Clean(s string) string {
+	if isClean(s) {
+		return s
+	}
+	var b strings.Builder
+	b.Grow(len(s))
+	space := false
+	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, "")) {
+		switch {
+		case unicode.IsSpace(r):
+			space = b.Len() > 0
+		case dropped(r):
+		default:
+			if space {
+				b.WriteByte(' ')
+				space = false
+			}
+			b.WriteRune(r)
+		}
+	}
+	// Dropping a character can bring two together that compose.
+	return norm.NFC.String(b.String())
+}
+
+// isClean tells, for plain ASCII, that there is nothing to do.
+func isClean(s string) bool {
+	last := byte(' ')
+	for i := range len(s) {
+		c := s[i]
+		if c < ' ' || c > '~' || (c == ' ' && last == ' ') {
+			return false
+		}
+		last = c
+	}
+	return s == "" || last != ' '
+}
+
+// dropped tells which characters have no place in a field. The joiners that
+// some scripts and pictures need stay.
+func dropped(r rune) bool {
+	const zwnj, zwj = 0x200c, 0x200d
+	if r == zwnj || r == zwj {
+		return false
+	}
+	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == utf8.RuneError ||
+		unicode.Is(unicode.Co, r) || unicode.Is(unicode.Cs, r)
+}
+
+// letters that do not come apart into a plain letter and an accent (Unicode
+// gives them no decomposition), by how they are commonly spelled without.
+var letters = map[rune]string{
+	'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'đ': "d", 'ð': "d", 'ł': "l", 'þ': "th", 'ı': "i", 'ħ': "h", 'ŧ': "t", 'ŋ': "n",
+}
+
+// Spell gives the plain letters for a letter in lower case that has no accent to
+// take off; false when there is nothing to spell.
+func Spell(r rune) (string, bool) {
+	s, ok := letters[r]
+	return s, ok
+}
+
+// Plain takes text apart into lower-case letters and their accents, and gives
+// the plain form of what is a mere variant (Unicode form KD). Lower case comes
+// between, since each of the two can make work for the other.
+func Plain(s string) string {
+	return norm.NFKD.String(strings.ToLower(norm.NFKD.String(s)))
+}
+
+// Fold makes the form in which text is looked up: lower case without accents,
+// hyphens, dashes and slashes as spaces, other signs left out.
+func Fold(s string) string {
+	if out, ok := foldASCII(s); ok {
+		return out
+	}
+	var b strings.Builder
+	space := false
+	for _, r := range Plain(s) {
+		spelled, special := letters[r]
+		switch {
+		case special, unicode.IsLetter(r), unicode.IsNumber(r):
+			if space && b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			space = false
+			if special {
+				b.WriteString(spelled)
+			} else {
+				b.WriteRune(r)
+			}
+		case unicode.IsSpace(r), Hyphen(r):
+			space = true
+		}
+	}
+	return b.String()
+}
+
+// foldASCII does the same for plain ASCII, which most names are.
+func foldASCII(s string) (string, bool) {
+	same := true
+	for i := range len(s) {
+		c := s[i]
+		if c >= utf8.RuneSelf {
+			return "", false
+		}
+		if (c < 'a' || c > 'z') && (c < '0' || c > '9') {
+			same = false
+		}
+	}
+	if same {
+		return s, true
+	}
+	b := make([]byte, 0, len(s))
+	space := false
+	for i := range len(s) {
+		c := s[i]
+		switch {
+		case c >= 'A' && c <= 'Z':
+			c += 'a' - 'A'
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9':
+		case c == ' ', c == '-', c == '/', c == '\\', c >= '\t' && c <= '\r':
+			space = true
+			continue
+		default:
+			continue
+		}
+		if space && len(b) > 0 {
+			b = append(b, ' ')
+		}
+		space = false
+		b = append(b, c)
+	}
+	return string(b), true
+}
+
+// Hyphen tells hyphens, dashes and slashes, which separate words.
+func Hyphen(r rune) bool {
+	return r == '/' || r == '-' || r == '\\' || r == '\u2044' || unicode.Is(unicode.Pd, r)
+}
+
+// Close tells whether two folded words differ by no more than a small typing
+// error: one letter left out, put in, wrong, or two neighbours swapped, in
+// words of four letters or more; two such errors from nine letters on.
+func Close(a, b string) bool {
+	if a == b {
+		return true
+	}
+	if len(a) < 4 || len(b) < 4 {
+		return false
+	}
+	x, y := []rune(a), []rune(b)
+	short := min(len(x), len(y))
+	if short < 4 {
+		return false
+	}
+	most := 1
+	if short >= 9 {
+		most = 2
+	}
+	if d := len(x) - len(y); d > most || -d > most {
+		return false
+	}
+	return distance(x, y, most) <= most
+}
+
+// distance is the optimal string alignment distance: the least number of
+// errors, no letter being in more than one swap. Once a whole row is above
+// most, so is the result.
+func distance(x, y []rune, most int) int {
+	var space [3][40]int
+	if len(y) >= len(space[0]) {
+		return most + 1 // no word of a pattern is as long
+	}
+	before, last, row := space[0][:len(y)+1], space[1][:len(y)+1], space[2][:len(y)+1]
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		row[0] = i
+		least := i
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+			least = min(least, row[j])
+		}
+		if least > most {
+			return least
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(y)]
+}
