@@ -1,0 +1,136 @@
+package ordering
+
+import (
+	"cmp"
+	"encoding/binary"
+	"slices"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/filing"
+)
+
+// keyer makes the byte keys by which copies are filed: comparing two keys byte
+// by byte is comparing the copies.
+type keyer struct {
+	sections []Section
+	byPub    map[model.PublisherID]int // section of a publisher that one names
+	byTag    map[string]int
+	others   int
+	names    []string                   // filing keys of the publishers, in order
+	ranks    map[model.PublisherID]rank // where in names
+	schemes  map[model.PublisherID]model.Scheme
+}
+
+// rank is a publisher's place among all. Those that are there have even ranks,
+// so that one yet to come fits between.
+type rank uint32
+
+// Section is a section of the row; the last one takes what no other names.
+type Section struct {
+	Title  string
+	NewBox bool
+}
+
+// restTitle is the title of what no section names, restAlone the same where
+// there are no sections at all.
+const (
+	restTitle = "All others"
+	restAlone = "All patterns"
+)
+
+func newKeyer(c *model.Collection) *keyer {
+	k := &keyer{byPub: map[model.PublisherID]int{}, byTag: map[string]int{}, others: -1,
+		ranks: map[model.PublisherID]rank{}, schemes: map[model.PublisherID]model.Scheme{}}
+	for i, s := range c.Shelf().Sections {
+		k.sections = append(k.sections, Section{s.Title, s.NewBox})
+		for _, p := range s.Publishers {
+			k.byPub[p] = i
+		}
+		for _, t := range s.Tags {
+			k.byTag[strings.ToLower(t)] = i
+		}
+		if s.Others {
+			k.others = i
+		}
+	}
+	if k.others < 0 {
+		title := restTitle
+		if len(k.sections) == 0 {
+			title = restAlone
+		}
+		k.others = len(k.sections)
+		k.sections = append(k.sections, Section{Title: title})
+	}
+	type named struct {
+		key string
+		id  model.PublisherID
+	}
+	var pubs []named
+	for _, p := range c.Publishers().All() {
+		// The number breaks the tie of two publishers filed under one name.
+		key := binary.BigEndian.AppendUint32(filing.AppendName(nil, p.Filing()), uint32(p.ID))
+		pubs = append(pubs, named{string(key), p.ID})
+		k.schemes[p.ID] = p.Numbers
+	}
+	slices.SortFunc(pubs, func(a, b named) int { return strings.Compare(a.key, b.key) })
+	for i, p := range pubs {
+		k.names = append(k.names, p.key)
+		k.ranks[p.id] = rank(2*i + 2)
+	}
+	return k
+}
+
+// section says where a pattern is filed: by hand-picked tag first, then by
+// publisher.
+func (k *keyer) section(p *model.Pattern) int {
+	if len(k.byTag) > 0 {
+		for _, t := range p.Tags {
+			if s, ok := k.byTag[strings.ToLower(t)]; ok {
+				return s
+			}
+		}
+	}
+	if s, ok := k.byPub[p.Publisher]; ok {
+		return s
+	}
+	return k.others
+}
+
+// newcomer is the rank of a publisher that is not on the list yet. Of several
+// filed under one name it comes last, since its number will be the highest.
+func (k *keyer) newcomer(name string) rank {
+	key := string(binary.BigEndian.AppendUint32(filing.AppendName(nil, name), 1<<32-1))
+	i, _ := slices.BinarySearch(k.names, key)
+	return rank(2*i + 1)
+}
+
+// appendHead writes the part of the key that says section and publisher.
+func appendHead(dst []byte, section int, r rank) []byte {
+	return append(dst, byte(section>>8), byte(section), byte(r>>16), byte(r>>8), byte(r))
+}
+
+// appendTitle writes the part of the key that copies of a pattern share,
+// behind section and publisher.
+func appendTitle(dst []byte, p *model.Pattern, scheme model.Scheme) []byte {
+	n := model.ParseNumber(p.Number, scheme)
+	switch {
+	case scheme == model.Unnumbered: // by name, whatever number there is breaks the tie
+		dst = filing.AppendName(append(dst, 1), cmp.Or(p.Filing(), p.Number))
+		dst = filing.AppendName(dst, p.Number)
+	case n.Empty():
+		dst = filing.AppendName(append(dst, 1), p.Filing())
+	default:
+		dst = filing.AppendNumber(append(dst, 0), n, scheme)
+	}
+	dst = append(dst, byte(p.Year>>8), byte(p.Year))
+	dst = filing.AppendSize(dst, n.Size)
+	return filing.AppendSize(dst, p.SizeRange)
+}
+
+// key is the whole key of a copy of p, which is filed in that section.
+func (k *keyer) key(dst []byte, section int, p *model.Pattern, a model.Accession) []byte {
+	dst = appendHead(dst, section, k.ranks[p.Publisher])
+	dst = appendTitle(dst, p, k.schemes[p.Publisher])
+	return binary.BigEndian.AppendUint32(dst, uint32(a))
+}

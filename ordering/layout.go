@@ -1,0 +1,262 @@
+package ordering
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/binary"
+	"slices"
+
+	"example.org/tuckrow/model"
+)
+
+// Item is one copy in the row.
+type Item struct {
+	Copy      model.Accession
+	Pattern   *model.Pattern
+	Section   int // index for Layout.Section
+	Thickness model.Length
+	key       []byte
+}
+
+// Layout is a collection in filing order: every copy that belongs in a box,
+// whether it stands there yet or waits on the pile. It is not altered once
+// made, and safe for use by several goroutines.
+type Layout struct {
+	c     *model.Collection
+	keyer *keyer
+	row   []*Item
+	of    index
+}
+
+// index finds items by accession number. It is in chunks that layouts share, so
+// that one more copy does not cost a list of all.
+type index [][]*Item
+
+const chunk = 256
+
+func (x index) get(a model.Accession) *Item {
+	if c := int(a / chunk); c < len(x) && x[c] != nil {
+		return x[c][a%chunk]
+	}
+	return nil
+}
+
+// with is the index after some items have been set, nil to take one out.
+func (x index) with(set map[model.Accession]*Item) index {
+	next, own := slices.Clone(x), map[int]bool{}
+	for a, it := range set {
+		c := int(a / chunk)
+		for len(next) <= c {
+			next = append(next, nil)
+		}
+		if !own[c] {
+			fresh := make([]*Item, chunk)
+			copy(fresh, next[c])
+			next[c], own[c] = fresh, true
+		}
+		next[c][a%chunk] = it
+	}
+	return next
+}
+
+// sortable is an item with the first bytes of its key, which decide nearly
+// always: section and publisher, then the first digits or letters.
+type sortable struct {
+	first, second uint64
+	item          *Item
+}
+
+func (a sortable) compare(b sortable) int {
+	switch {
+	case a.first != b.first:
+		return cmp.Compare(a.first, b.first)
+	case a.second != b.second:
+		return cmp.Compare(a.second, b.second)
+	}
+	return bytes.Compare(a.item.key, b.item.key)
+}
+
+// sortableOf takes the first bytes of a key. Where it is shorter, zeros stand
+// for what comes before anything.
+func sortableOf(it *Item) sortable {
+	var front [16]byte
+	copy(front[:], it.key)
+	return sortable{binary.BigEndian.Uint64(front[:8]), binary.BigEndian.Uint64(front[8:]), it}
+}
+
+// Arrange files a collection.
+func Arrange(c *model.Collection) *Layout {
+	const arenaSize, longKey = 1 << 16, 1 << 8
+	l := &Layout{c: c, keyer: newKeyer(c), of: make(index, c.Counters().Copy/chunk+1)}
+	n := c.Copies().Len()
+	items, order := make([]Item, 0, n), make([]sortable, 0, n)
+	var arena []byte // what keys are cut from
+	shelf := c.Shelf()
+	for _, cp := range c.Copies().All() {
+		if shelf.Hangs(cp) {
+			continue
+		}
+		if cap(arena)-len(arena) < longKey {
+			arena = make([]byte, 0, arenaSize)
+		}
+		p := c.Pattern(cp.Pattern)
+		from, section := len(arena), l.keyer.section(p)
+		arena = l.keyer.key(arena, section, p, cp.Accession)
+		items = append(items, Item{cp.Accession, p, section, shelf.Settings.ThicknessOf(cp), arena[from:len(arena):len(arena)]})
+		order = append(order, sortableOf(&items[len(items)-1]))
+	}
+	slices.SortFunc(order, sortable.compare)
+	l.row = make([]*Item, len(order))
+	for i, o := range order {
+		l.row[i] = o.item
+		c := o.item.Copy / chunk
+		if l.of[c] == nil {
+			l.of[c] = make([]*Item, chunk)
+		}
+		l.of[c][o.item.Copy%chunk] = o.item
+	}
+	return l
+}
+
+// Next is the layout after a change. It gives what Arrange would give of the
+// new collection, for little where the change was little.
+func (l *Layout) Next(commit model.Commit) *Layout {
+	const few = 64 // beyond this many, filing afresh is no dearer
+	touched := map[model.Accession]bool{}
+	for _, e := range commit.Delta {
+		switch e.Kind {
+		case model.KindPublisher, model.KindShelf:
+			return Arrange(commit.Collection)
+		case model.KindCopy:
+			touched[model.Accession(e.ID)] = true
+		case model.KindPattern:
+			if e.Before != nil {
+				for _, it := range l.row {
+					if uint32(it.Pattern.ID) == e.ID {
+						touched[it.Copy] = true
+					}
+				}
+			}
+		}
+		if len(touched) > few {
+			return Arrange(commit.Collection)
+		}
+	}
+	next := &Layout{c: commit.Collection, keyer: l.keyer, row: l.row, of: l.of}
+	if len(touched) > 0 {
+		next.refileFew(touched)
+	}
+	return next
+}
+
+// refileFew takes the copies named out of a row that is still shared with the
+// layout before, and files those that still belong there anew.
+func (l *Layout) refileFew(touched map[model.Accession]bool) {
+	type edit struct {
+		at   int   // index in the row before
+		item *Item // to go in before it; nil to take out what is there
+	}
+	var edits []edit
+	set := make(map[model.Accession]*Item, len(touched))
+	shelf := l.c.Shelf()
+	for a := range touched {
+		if old := l.Item(a); old != nil {
+			edits = append(edits, edit{find(l.row, old.key), nil})
+		}
+		set[a] = nil
+		if cp := l.c.Copy(a); cp != nil && !shelf.Hangs(cp) {
+			it := l.item(cp)
+			set[a] = it
+			edits = append(edits, edit{find(l.row, it.key), it})
+		}
+	}
+	slices.SortFunc(edits, func(a, b edit) int {
+		switch {
+		case a.at != b.at:
+			return cmp.Compare(a.at, b.at)
+		case a.item == nil || b.item == nil: // what goes in stands before what is taken out
+			return cmp.Compare(b2i(a.item == nil), b2i(b.item == nil))
+		}
+		return bytes.Compare(a.item.key, b.item.key)
+	})
+	row, from := make([]*Item, 0, len(l.row)+len(touched)), 0
+	for _, e := range edits {
+		row = append(row, l.row[from:e.at]...)
+		from = e.at
+		if e.item != nil {
+			row = append(row, e.item)
+		} else {
+			from++
+		}
+	}
+	l.row, l.of = append(row, l.row[from:]...), l.of.with(set)
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// item makes the item of a copy.
+func (l *Layout) item(cp *model.Copy) *Item {
+	p := l.c.Pattern(cp.Pattern)
+	s := l.keyer.section(p)
+	return &Item{cp.Accession, p, s, l.c.Shelf().Settings.ThicknessOf(cp), l.keyer.key(nil, s, p, cp.Accession)}
+}
+
+// find is where in the row a key belongs.
+func find(row []*Item, key []byte) int {
+	i, _ := slices.BinarySearchFunc(row, key, func(it *Item, key []byte) int { return bytes.Compare(it.key, key) })
+	return i
+}
+
+// Collection is what was filed.
+func (l *Layout) Collection() *model.Collection { return l.c }
+
+// Row is every copy that belongs in a box, in filing order. It is shared: do
+// not alter it.
+func (l *Layout) Row() []*Item { return l.row }
+
+// Item finds a copy in the row; nil when it does not belong in a box.
+func (l *Layout) Item(a model.Accession) *Item { return l.of.get(a) }
+
+// Section gives a section by the index that items carry.
+func (l *Layout) Section(i int) Section { return l.keyer.sections[i] }
+
+// Sections lists the sections in order; the last may be what no section names.
+func (l *Layout) Sections() []Section { return l.keyer.sections }
+
+// Rank is a copy's index in the row, -1 when it does not belong in a box.
+func (l *Layout) Rank(a model.Accession) int {
+	it := l.Item(a)
+	if it == nil {
+		return -1
+	}
+	return find(l.row, it.key)
+}
+
+// ranks gives all indices in the row by accession number, -1 for what does not
+// belong in a box.
+func (l *Layout) ranks() []int32 {
+	ranks := make([]int32, l.c.Counters().Copy+1)
+	for i := range ranks {
+		ranks[i] = -1
+	}
+	for i, it := range l.row {
+		ranks[it.Copy] = int32(i)
+	}
+	return ranks
+}
+
+// Waiting lists, in filing order, what belongs in a box and stands in none.
+func (l *Layout) Waiting() []*Item {
+	var w []*Item
+	for _, it := range l.row {
+		if _, stands := l.c.Standing(it.Copy); !stands {
+			w = append(w, it)
+		}
+	}
+	return w
+}

@@ -1,0 +1,169 @@
+package ordering
+
+import "example.org/tuckrow/model"
+
+// Pull is a copy to take out of where it stands.
+type Pull struct {
+	Item     *Item
+	Box      model.Box
+	Position int  // before anything was pulled
+	Leaves   bool // it does not go back into a box: it belongs on a hook
+}
+
+// Insert is a copy to put in, and between which two. Both stand there already
+// when the inserts are done in their order.
+type Insert struct {
+	Item           *Item
+	Box            int   // index in the plan's boxes
+	Behind, Before *Item // nil at the ends of a box
+	Position       int
+	FromPile       bool // it stood in no box
+}
+
+// Moves is how to get from what stands to a plan: pull all, then insert all.
+type Moves struct {
+	Plan   Plan
+	Pull   []Pull   // in walking order
+	Insert []Insert // in walking order
+	Kept   int      // stay where they are
+}
+
+// Refile works out the fewest pulls to what Target says.
+func (l *Layout) Refile() Moves { return l.RefileTo(l.Target()) }
+
+// RefileTo works out the fewest pulls to a plan.
+func (l *Layout) RefileTo(p Plan) Moves {
+	m := Moves{Plan: p}
+	inBox := make([]model.BoxID, l.c.Counters().Copy+1) // where the plan wants each copy, by accession number
+	for i := range p.Boxes {
+		for _, it := range p.Boxes[i].Items {
+			inBox[it.Copy] = p.Boxes[i].Box.ID
+		}
+	}
+	rank, kept := l.ranks(), make([]bool, len(inBox))
+	for _, b := range l.c.Shelf().Boxes {
+		row := l.c.Row(b.ID)
+		keep(b.ID, row, inBox, rank, kept)
+		for i, a := range row {
+			if kept[a] {
+				m.Kept++
+				continue
+			}
+			m.Pull = append(m.Pull, Pull{l.stands(a), b, i + 1, l.Item(a) == nil})
+		}
+	}
+	for i := range p.Boxes {
+		m.Insert = append(m.Insert, l.inserts(i, p.Boxes[i].Items, kept)...)
+	}
+	return m
+}
+
+// keep marks what may stay in a box: a longest run, in order, of what is in
+// its right box.
+func keep(box model.BoxID, row []model.Accession, inBox []model.BoxID, rank []int32, kept []bool) {
+	var ranks []int32
+	var who []model.Accession
+	for _, a := range row {
+		if rank[a] >= 0 && inBox[a] == box {
+			ranks, who = append(ranks, rank[a]), append(who, a)
+		}
+	}
+	for _, i := range longestRun(ranks) {
+		kept[who[i]] = true
+	}
+}
+
+// inserts lists what goes into one box, from the front, each behind its final
+// neighbour and before the next that already stands.
+func (l *Layout) inserts(box int, items []Placed, kept []bool) []Insert {
+	var out []Insert
+	var before *Item
+	for i := len(items) - 1; i >= 0; i-- {
+		it := items[i].Item
+		if kept[it.Copy] {
+			before = it
+			continue
+		}
+		in := Insert{Item: it, Box: box, Before: before, Position: i + 1}
+		if i > 0 {
+			in.Behind = items[i-1].Item
+		}
+		_, stood := l.c.Standing(it.Copy)
+		in.FromPile = !stood
+		out = append(out, in)
+	}
+	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
+		out[i], out[j] = out[j], out[i]
+	}
+	return out
+}
+
+// Done is the change that records a refiling as carried out. It empties boxes
+// that the plan leaves empty, and adds those that it needs and the shelf lacks.
+func (m *Moves) Done() *model.Stand {
+	ch := &model.Stand{Boxes: m.Plan.Needs(), Done: true}
+	for i := range m.Plan.Boxes {
+		h := &m.Plan.Boxes[i]
+		ch.Rows = append(ch.Rows, model.NamedRow{Box: h.Box.Name, Copies: h.Contents()})
+	}
+	return ch
+}
+
+// Needs lists the boxes that a plan uses and the shelf lacks.
+func (p *Plan) Needs() []model.BoxSpec {
+	var out []model.BoxSpec
+	for i := range p.Boxes {
+		if b := p.Boxes[i].Box; p.Boxes[i].New {
+			out = append(out, model.BoxSpec{Name: b.Name, Length: b.Length, Place: b.Place})
+		}
+	}
+	return out
+}
+
+// Decision is the change that settles a plan.
+func (p *Plan) Decision() *model.Decide {
+	ch := &model.Decide{Boxes: p.Needs()}
+	for i := range p.Boxes {
+		if items := p.Boxes[i].Items; len(items) > 0 {
+			ch.Firsts = append(ch.Firsts, model.NamedWall{Box: p.Boxes[i].Box.Name, First: items[0].Copy})
+		}
+	}
+	return ch
+}
+
+// Difference is what a plan would alter against what stands.
+type Difference struct {
+	Moved  int // envelopes that stand in another box than planned, the pile not counted
+	Labels int // boxes whose label changes, new ones included
+}
+
+// Compare counts what a plan alters.
+func (l *Layout) Compare(p Plan) Difference {
+	var d Difference
+	for i := range p.Boxes {
+		h := &p.Boxes[i]
+		for _, it := range h.Items {
+			if s, ok := l.c.Standing(it.Copy); ok && s.Box != h.Box.ID {
+				d.Moved++
+			}
+		}
+		now := Holding{}
+		if !h.New {
+			now.Items = l.bare(h.Box.ID)
+		}
+		if l.Label(h) != l.Label(&now) {
+			d.Labels++
+		}
+	}
+	return d
+}
+
+// bare is what stands in a box, without cards or measures, for its label.
+func (l *Layout) bare(id model.BoxID) []Placed {
+	items := l.standing(id)
+	out := make([]Placed, len(items))
+	for i, it := range items {
+		out[i].Item = it
+	}
+	return out
+}

@@ -1,0 +1,153 @@
+package ordering
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/tuckrow/model"
+)
+
+// Place is the kind of place a copy is at.
+type Place string
+
+// The kinds of place.
+const (
+	InBox  Place = "box"
+	OnHook Place = "hook"
+	OnPile Place = "pile"
+	IsOut  Place = "out"
+)
+
+// Slot says where a copy is, and where it stands or stood.
+type Slot struct {
+	Kind           Place
+	Box            model.Box // zero when it has no slot in a box
+	Position       int       // from the front, 1 first
+	FromFront      model.Length
+	Behind, Before *Item // neighbours in the box; nil at its ends
+	Section        string
+	Hook           string
+	Out            *model.Out
+	Holding        *Holding // the box, for drawing; nil when in none
+}
+
+// Slot looks up a copy, as recorded.
+func (l *Layout) Slot(a model.Accession) Slot {
+	cp := l.c.Copy(a)
+	if cp == nil {
+		return Slot{Kind: OnPile}
+	}
+	s := Slot{Kind: OnPile, Out: cp.Out}
+	if it := l.Item(a); it != nil {
+		s.Section = l.Section(it.Section).Title
+	}
+	if spot, ok := l.c.Standing(a); ok {
+		h := l.StandingIn(spot.Box)
+		s.Kind, s.Box, s.Position, s.Holding = InBox, h.Box, spot.Index+1, &h
+		s.FromFront = h.Items[spot.Index].Front
+		if spot.Index > 0 {
+			s.Behind = h.Items[spot.Index-1].Item
+		}
+		if spot.Index+1 < len(h.Items) {
+			s.Before = h.Items[spot.Index+1].Item
+		}
+	} else if cp.Hook.Row != 0 {
+		s.Kind, s.Hook = OnHook, l.c.HookText(cp.Hook)
+	}
+	if cp.Out != nil {
+		s.Kind = IsOut
+	}
+	return s
+}
+
+// Text says a slot in words.
+func (s Slot) Text() string {
+	var parts []string
+	switch {
+	case s.Kind == IsOut && s.Out.To != "":
+		parts = append(parts, fmt.Sprintf("out since %s, with %s", s.Out.Since, s.Out.To))
+	case s.Kind == IsOut:
+		parts = append(parts, fmt.Sprintf("out since %s", s.Out.Since))
+	case s.Kind == OnHook:
+		return "on hook " + s.Hook
+	case s.Kind == OnPile:
+		return "on the to-file pile"
+	}
+	if s.Box.ID != 0 {
+		parts = append(parts, fmt.Sprintf("box %s, place %d, %s from the front", s.Box.Name, s.Position, s.FromFront.Whole()))
+		if s.Behind != nil {
+			parts = append(parts, "behind "+s.Behind.Pattern.Heading())
+		}
+		if s.Before != nil {
+			parts = append(parts, "before "+s.Before.Pattern.Heading())
+		}
+	} else if s.Hook != "" {
+		parts = append(parts, "its place is hook "+s.Hook)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Gap is where a copy that is not there yet would stand.
+type Gap struct {
+	Holding        *Holding     // nil when no box has a neighbour of it
+	FromFront      model.Length // to the front of its envelope
+	Behind, Before *Item        // nearest neighbours that stand in the box
+	Section        string
+}
+
+// GapFor says between which two a new copy of a pattern would stand, in the
+// boxes as they stand now. The publisher is given by name: it may be new.
+func (l *Layout) GapFor(publisher string, p *model.Pattern) Gap {
+	k := l.keyer
+	r, scheme, q := k.newcomer(publisher), model.Scheme(""), *p
+	q.Publisher = 0
+	if pub := l.c.PublisherNamed(publisher); pub != nil {
+		if known, ok := k.ranks[pub.ID]; ok {
+			r, scheme, q.Publisher = known, pub.Numbers, pub.ID
+		}
+	}
+	section := k.section(&q)
+	key := appendTitle(appendHead(nil, section, r), &q, scheme)
+	key = append(key, 0xff, 0xff, 0xff, 0xff) // behind the copies there are
+	at := find(l.row, key)
+	behind, before := l.nearest(at-1, -1), l.nearest(at, +1)
+	switch {
+	case behind == nil && before == nil:
+		return Gap{Section: l.Section(section).Title}
+	case behind == nil || (before != nil && behind.Section != section && before.Section == section):
+		return l.gapAt(before, 0, section)
+	}
+	return l.gapAt(behind, 1, section)
+}
+
+// gapAt is the gap right before a copy that stands in a box, or with offset 1
+// right behind it, for one of a section.
+func (l *Layout) gapAt(home *Item, offset, section int) Gap {
+	spot, _ := l.c.Standing(home.Copy)
+	h, prev := l.standingIn(spot.Box)
+	i := spot.Index + offset
+	g := Gap{Holding: &h, Section: l.Section(section).Title}
+	if i < len(h.Items) {
+		g.Before = h.Items[i].Item
+	}
+	if i > 0 {
+		last := h.Items[i-1]
+		g.Behind, g.FromFront = last.Item, last.Front+last.Thickness
+		prev = last.Item
+	}
+	for _, card := range l.cards(prev, &Item{Section: section}, i == 0) {
+		g.FromFront += card.Thickness // it stands behind a card of its own
+	}
+	return g
+}
+
+// nearest is the first copy from an index on, in one direction, that stands in
+// a box.
+func (l *Layout) nearest(i, step int) *Item {
+	for ; i >= 0 && i < len(l.row); i += step {
+		if _, ok := l.c.Standing(l.row[i].Copy); ok {
+			return l.row[i]
+		}
+	}
+	return nil
+}

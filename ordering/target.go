@@ -1,0 +1,113 @@
+package ordering
+
+import "example.org/tuckrow/model"
+
+// Target is the plan that a refiling carries out: the split that was decided
+// on, or else the boxes as they stand. A wall stays where it is unless its box
+// would spill; what spills is pushed on into the next.
+func (l *Layout) Target() Plan {
+	walls := l.decided()
+	if len(walls) == 0 {
+		walls = l.found()
+	}
+	return Plan{Boxes: l.fill(walls)}
+}
+
+// decided reads the walls that the owner settled. Of those that no longer come
+// one behind the other it leaves out as few as can be. Where the copy that was
+// to be first is gone, the box begins as it stands, if the others allow that.
+func (l *Layout) decided() map[model.BoxID]int {
+	firsts := map[model.BoxID]model.Accession{}
+	for _, w := range l.c.Walls().Firsts {
+		firsts[w.Box] = w.First
+	}
+	var ranks []int32
+	var of []model.BoxID
+	for _, b := range l.c.Shelf().Boxes {
+		if a, ok := firsts[b.ID]; ok {
+			if r := l.Rank(a); r >= 0 {
+				ranks, of = append(ranks, int32(r)), append(of, b.ID)
+			}
+		}
+	}
+	walls := map[model.BoxID]int{}
+	for _, i := range longestRun(ranks) {
+		walls[of[i]] = int(ranks[i])
+	}
+	if len(walls) > 0 && len(of) < len(firsts) {
+		l.restore(walls, firsts)
+	}
+	return walls
+}
+
+// restore gives boxes whose decided first copy is gone a wall where they stand,
+// between those that hold.
+func (l *Layout) restore(walls map[model.BoxID]int, firsts map[model.BoxID]model.Accession) {
+	stand, stops, last := l.found(), l.stops(walls), -1
+	for i, b := range l.c.Shelf().Boxes {
+		a, wanted := firsts[b.ID]
+		w, stands := stand[b.ID]
+		if wanted && stands && l.Rank(a) < 0 && w > last && w < stops[i] {
+			walls[b.ID] = w
+		}
+		if w, ok := walls[b.ID]; ok {
+			last = w
+		}
+	}
+}
+
+// found reads the walls off what stands. What is out of order must be moved
+// anyway, so only a longest run in order, over all boxes, says where a box
+// begins: that leaves the fewest envelopes to pull.
+func (l *Layout) found() map[model.BoxID]int {
+	var ranks []int32
+	var in []model.BoxID
+	rank := l.ranks()
+	for _, b := range l.c.Shelf().Boxes {
+		for _, a := range l.c.Row(b.ID) {
+			if r := rank[a]; r >= 0 {
+				ranks, in = append(ranks, r), append(in, b.ID)
+			}
+		}
+	}
+	walls := map[model.BoxID]int{}
+	for _, i := range longestRun(ranks) {
+		if _, ok := walls[in[i]]; !ok {
+			walls[in[i]] = int(ranks[i])
+		}
+	}
+	return walls
+}
+
+// longestRun gives the indices of a longest non-decreasing subsequence, in
+// order, by patience sorting: piles hold, for each length, the index of the
+// smallest value that ends a run of that length. n log n.
+func longestRun(v []int32) []int {
+	piles, before := make([]int, 0, len(v)), make([]int, len(v))
+	for i, x := range v {
+		lo, hi := 0, len(piles)
+		for lo < hi {
+			if mid := (lo + hi) / 2; v[piles[mid]] <= x {
+				lo = mid + 1
+			} else {
+				hi = mid
+			}
+		}
+		before[i] = -1
+		if lo > 0 {
+			before[i] = piles[lo-1]
+		}
+		if lo == len(piles) {
+			piles = append(piles, i)
+		} else {
+			piles[lo] = i
+		}
+	}
+	run := make([]int, len(piles))
+	if len(piles) > 0 {
+		for k, i := len(piles)-1, piles[len(piles)-1]; k >= 0; k, i = k-1, before[i] {
+			run[k] = i
+		}
+	}
+	return run
+}
