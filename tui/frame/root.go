@@ -1,0 +1,323 @@
+package frame
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+	"time"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/tui/theme"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// Options say what the frame is to hold.
+type Options struct {
+	Rooms []Room
+	Start string // the room to begin in, else the first
+	Store Store
+	Theme *theme.Theme
+	Title string // the cupboard's name, else "tuckrow"
+
+	// Started, if set, is given a way to send messages to the root from
+	// outside: StoreChanged when another process has changed the store.
+	Started func(send func(tea.Msg))
+	// PID is told in the help, for a terminal that takes no keys any more.
+	PID int
+	// Patience is how long the program waits for itself to end after a signal;
+	// 2 s if not given.
+	Patience time.Duration
+}
+
+// Root is the only tea.Model of the program.
+type Root struct {
+	title    string
+	rooms    []Room
+	at       int // the room in front
+	keys     globals
+	theme    *theme.Theme
+	pid      int
+	w, h     int
+	bodyW    int
+	bodyH    int
+	help     overlay
+	notice   notice
+	header   header
+	col      *model.Collection
+	writer   *writer
+	writing  bool // a command for the writer is under way
+	latest   map[string]uint64
+	cmds     []tea.Cmd // what this Update returns
+	closing  bool
+	closeErr error
+	wake     func() // has Update called soon; set by Run, and panics are caught then
+	broke    *Panic
+}
+
+// New makes the root. It panics when two rooms have the same ID or claim the
+// same key, or a room claims a key of the root: that is a mistake in the
+// program and shows at the first start.
+func New(o Options) *Root {
+	if len(o.Rooms) == 0 || o.Store == nil || o.Theme == nil {
+		panic("frame: rooms, store and theme are needed")
+	}
+	r := &Root{
+		title:  o.Title,
+		rooms:  o.Rooms,
+		theme:  o.Theme,
+		pid:    o.PID,
+		keys:   newGlobals(o.Rooms),
+		col:    o.Store.Collection(),
+		writer: newWriter(o.Store),
+		latest: map[string]uint64{},
+	}
+	if r.title == "" {
+		r.title = "tuckrow"
+	}
+	if o.Start != "" {
+		r.at = r.find(o.Start)
+		if r.at < 0 {
+			panic(fmt.Sprintf("frame: there is no room %q to start in", o.Start))
+		}
+	}
+	return r
+}
+
+// Init implements tea.Model.
+func (r *Root) Init() tea.Cmd {
+	for _, room := range r.rooms {
+		r.run(room.ID, room.Screen.Init())
+		r.collect(room)
+	}
+	r.deliver(r.rooms[r.at].ID, Arrived{})
+	return r.takeCmds()
+}
+
+// Update implements tea.Model.
+func (r *Root) Update(msg tea.Msg) (model tea.Model, cmd tea.Cmd) {
+	defer r.catch(func() {
+		r.quit()
+		model, cmd = r, r.takeCmds()
+	})
+	r.handle(msg)
+	r.layOut()
+	return r, r.takeCmds()
+}
+
+func (r *Root) takeCmds() tea.Cmd {
+	cmds := r.cmds
+	r.cmds = nil
+	return tea.Batch(cmds...)
+}
+
+func (r *Root) handle(msg tea.Msg) {
+	switch msg := msg.(type) {
+	case nil:
+	case tea.WindowSizeMsg:
+		r.onSize(msg)
+	case tea.KeyMsg:
+		r.onKey(msg)
+	case Go:
+		r.onGo(msg)
+	case Write:
+		r.onJob(job{from: msg.From, seq: msg.Seq, change: msg.Change})
+	case UndoLast:
+		r.onJob(job{from: msg.From, seq: msg.Seq})
+	case landed:
+		r.onLanded()
+	case Ask:
+		r.onAsk(msg)
+	case reply:
+		r.onReply(msg)
+	case StoreChanged:
+		r.onStoreChanged(msg)
+	case Say:
+		r.notice.say(msg.Text)
+	case Complain:
+		r.notice.complain(msg.Err)
+	case addressed:
+		r.deliver(msg.to, msg.msg)
+	case stop:
+		r.quit()
+	case continued:
+		r.onContinued()
+	case broken:
+		r.broke = msg.by
+		r.quit()
+	default:
+		r.deliver(r.room().ID, msg)
+	}
+}
+
+func (r *Root) room() Room { return r.rooms[r.at] }
+
+func (r *Root) find(id string) int {
+	return slices.IndexFunc(r.rooms, func(room Room) bool { return room.ID == id })
+}
+
+// deliver gives a message to a screen and takes what the screen has to tell.
+func (r *Root) deliver(id string, msg tea.Msg) {
+	i := r.find(id)
+	if i < 0 {
+		return
+	}
+	r.run(id, r.rooms[i].Screen.Update(msg))
+	r.collect(r.rooms[i])
+}
+
+func (r *Root) deliverAll(msg tea.Msg) {
+	for _, room := range r.rooms {
+		r.deliver(room.ID, msg)
+	}
+}
+
+// collect takes what a screen has told the root.
+func (r *Root) collect(room Room) {
+	if box, ok := room.Screen.(interface{ TakeTold() []tea.Msg }); ok {
+		for _, msg := range box.TakeTold() {
+			r.handle(sentBy(room.ID, msg))
+		}
+	}
+}
+
+// sentBy writes the sender onto a message to the root.
+func sentBy(id string, msg tea.Msg) tea.Msg {
+	switch msg := msg.(type) {
+	case Write:
+		if msg.From == "" {
+			msg.From = id
+		}
+		return msg
+	case UndoLast:
+		if msg.From == "" {
+			msg.From = id
+		}
+		return msg
+	case Ask:
+		if msg.From == "" {
+			msg.From = id
+		}
+		return msg
+	}
+	return msg
+}
+
+// run has a screen's command run, with what comes of it addressed to the
+// screen, which may be in front no longer by then.
+func (r *Root) run(id string, cmd tea.Cmd) {
+	if cmd != nil {
+		r.cmds = append(r.cmds, r.own(id, cmd))
+	}
+}
+
+// own writes a screen's address onto what comes of its command.
+func (r *Root) own(id string, cmd tea.Cmd) tea.Cmd {
+	if cmd == nil {
+		return nil
+	}
+	return r.guard(func() tea.Msg {
+		msg := cmd()
+		switch msg := msg.(type) {
+		case nil:
+			return nil
+		case tea.BatchMsg:
+			return tea.BatchMsg(r.ownAll(id, msg))
+		case Go, Write, UndoLast, Ask, Say, Complain, StoreChanged:
+			return sentBy(id, msg)
+		}
+		t := reflect.TypeOf(msg)
+		switch {
+		case t.PkgPath() != teaPath:
+			return addressed{id, msg}
+		case t.ConvertibleTo(cmdsType):
+			// What tea.Sequence makes is not exported.
+			return tea.Sequence(r.ownAll(id, reflect.ValueOf(msg).Convert(cmdsType).Interface().([]tea.Cmd))...)()
+		}
+		return msg // for Bubble Tea itself
+	})
+}
+
+var (
+	cmdsType = reflect.TypeFor[[]tea.Cmd]()
+	teaPath  = reflect.TypeFor[tea.QuitMsg]().PkgPath()
+)
+
+func (r *Root) ownAll(id string, cmds []tea.Cmd) []tea.Cmd {
+	owned := make([]tea.Cmd, len(cmds))
+	for i, c := range cmds {
+		owned[i] = r.own(id, c)
+	}
+	return owned
+}
+
+func (r *Root) onGo(msg Go) {
+	i := r.find(msg.Room)
+	if i < 0 {
+		r.notice.complain(fmt.Errorf("there is no room %q; press f1 to see which there are", msg.Room))
+		return
+	}
+	if i != r.at {
+		r.notice.say("")
+	}
+	r.at = i
+	r.deliver(msg.Room, Arrived{msg.Arg})
+}
+
+// onAsk runs a request, unless it has been overtaken on its way.
+func (r *Root) onAsk(msg Ask) {
+	if msg.Do == nil || msg.Seq < r.latest[msg.From] {
+		return
+	}
+	r.latest[msg.From] = msg.Seq
+	r.cmds = append(r.cmds, r.guard(func() tea.Msg { return reply{msg.From, msg.Seq, msg.Do()} }))
+}
+
+func (r *Root) onReply(msg reply) {
+	if msg.msg != nil && msg.seq == r.latest[msg.to] {
+		r.deliver(msg.to, msg.msg)
+	}
+}
+
+// onStoreChanged passes a new collection on to all. News of what is known
+// already, or older, is dropped: a store may tell of our own writes too.
+func (r *Root) onStoreChanged(msg StoreChanged) {
+	c := msg.Commit.Collection
+	if c == nil || c.Rev() <= r.col.Rev() {
+		return
+	}
+	r.col = c
+	r.deliverAll(msg)
+}
+
+// onContinued takes the terminal anew: whoever let the process go on, a shell
+// for instance, has set it up for itself.
+func (r *Root) onContinued() {
+	r.cmds = append(r.cmds, tea.Exec(nothing{}, nil))
+}
+
+// quit lets the screens keep what is typed, then ends the program. What is
+// told until then is written by Drain.
+func (r *Root) quit() {
+	if r.closing {
+		return
+	}
+	r.tellClosing()
+	r.cmds = []tea.Cmd{tea.Quit}
+}
+
+// tellClosing lets every screen keep what is typed, also when one breaks: it
+// may be the one that broke the program.
+func (r *Root) tellClosing() {
+	r.closing = true
+	for _, room := range r.rooms {
+		func() {
+			defer func() {
+				if p := recover(); p != nil {
+					r.closeErr = errors.Join(r.closeErr, fmt.Errorf("room %q broke while closing, and what was typed there may be lost: %v", room.ID, p))
+				}
+			}()
+			r.deliver(room.ID, Closing{})
+		}()
+	}
+}

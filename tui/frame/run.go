@@ -1,0 +1,188 @@
+package frame
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+
+	"example.org/tuckrow/tui/ground"
+	"example.org/tuckrow/tui/theme"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/term"
+)
+
+// ErrNoTerminal: the interface needs a terminal, and there is none.
+var ErrNoTerminal = errors.New("the interface needs a terminal")
+
+// ErrStuck: the program did not end by itself when a signal asked it to.
+var ErrStuck = errors.New("the interface did not end when it was asked to; what was being typed may be lost")
+
+// ThemeFor is the theme for the terminal that out is.
+func ThemeFor(out *os.File) *theme.Theme {
+	t := theme.New(theme.Renderer(out, os.Getenv, ground.Dark()))
+	t.Glyphs = theme.GlyphsFor(os.Getenv)
+	return t
+}
+
+// CheckTerminal gives an error, of the kind ErrNoTerminal, where the interface
+// cannot be drawn.
+func CheckTerminal(in, out *os.File, getenv func(string) string) error {
+	switch {
+	case !term.IsTerminal(in.Fd()):
+		return fmt.Errorf("%w, and the input is none; for scripts there are commands, see: tuckrow --help", ErrNoTerminal)
+	case !term.IsTerminal(out.Fd()):
+		return fmt.Errorf("%w, and the output is none; for scripts there are commands, see: tuckrow --help", ErrNoTerminal)
+	case getenv("TERM") == "dumb":
+		return fmt.Errorf("%w that can be drawn on, and TERM is %q; use the commands, see: tuckrow --help", ErrNoTerminal, "dumb")
+	}
+	return nil
+}
+
+// Run shows the interface until the user quits, the context ends, or SIGTERM,
+// SIGINT or SIGHUP comes. In each case the screens keep what is typed, the
+// terminal is restored, and what was told to be written is written before Run
+// returns. Being asked to end is no error. A mistake in the program ends it in
+// the same way; the error is a *Panic then.
+func Run(ctx context.Context, o Options, in, out *os.File) error {
+	if err := CheckTerminal(in, out, os.Getenv); err != nil {
+		return err
+	}
+	if o.Theme == nil {
+		o.Theme = ThemeFor(out)
+	}
+	if o.PID == 0 {
+		o.PID = os.Getpid()
+	}
+	if o.Patience <= 0 {
+		o.Patience = 2 * time.Second
+	}
+	root := New(o)
+	// Bubble Tea's own way with signals and contexts ends the program without
+	// asking the screens.
+	p := tea.NewProgram(root, tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen(), tea.WithoutSignalHandler())
+	root.wake = func() { go p.Send(stop{}) }
+	before, _ := term.GetState(in.Fd())
+	s := &session{root: root, program: p, patience: o.Patience, ended: make(chan error, 1)}
+	go func() {
+		_, err := p.Run()
+		s.ended <- err
+	}()
+	if o.Started != nil {
+		o.Started(func(msg tea.Msg) { p.Send(msg) })
+	}
+	err := s.wait(ctx)
+	if errors.Is(err, ErrStuck) {
+		// The root may still be at work, so only what is safe from aside: the
+		// writes, and the terminal.
+		giveBack(in, out, before)
+		limit, cancel := s.limit(ctx)
+		defer cancel()
+		return errors.Join(err, root.writer.drain(limit))
+	}
+	limit, cancel := s.limit(ctx)
+	defer cancel()
+	if root.broke != nil {
+		err = errors.Join(root.broke, err)
+	}
+	return errors.Join(err, root.Drain(limit))
+}
+
+// session is one run of the program and what may end it.
+type session struct {
+	root     *Root
+	program  *tea.Program
+	patience time.Duration
+	ended    chan error
+}
+
+// limit is how long the writes may take when the program has ended.
+func (s *session) limit(ctx context.Context) (context.Context, context.CancelFunc) {
+	return context.WithTimeout(context.WithoutCancel(ctx), 5*s.patience)
+}
+
+// wait waits for the program to end, and ends it when asked to: in order at
+// first, by force when that takes too long or one asks again, and at last it
+// gives up with ErrStuck.
+func (s *session) wait(ctx context.Context) error {
+	signals := make(chan os.Signal, 4)
+	signal.Notify(signals, append([]os.Signal{syscall.SIGTERM, syscall.SIGINT, syscall.SIGHUP}, continueSignals...)...)
+	defer signal.Stop(signals)
+	asked := 0
+	cancelled := ctx.Done()
+	var tooLong <-chan time.Time
+	ask := func() {
+		asked++
+		switch asked {
+		case 1:
+			go s.program.Send(stop{}) // it would wait for a root that is stuck
+		case 2:
+			s.program.Kill()
+		}
+		tooLong = time.After(s.patience)
+	}
+	for {
+		select {
+		case err := <-s.ended:
+			return verdict(err, asked > 0)
+		case <-cancelled:
+			cancelled = nil
+			ask()
+		case sig := <-signals:
+			if isContinue(sig) {
+				go s.program.Send(continued{})
+				continue
+			}
+			ask()
+		case <-tooLong:
+			if asked >= 2 {
+				return ErrStuck
+			}
+			ask()
+		}
+	}
+}
+
+// verdict tells what Bubble Tea's error means to us.
+func verdict(err error, asked bool) error {
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, tea.ErrProgramPanic):
+		return fmt.Errorf("the interface broke off; start tuckrow again: %w", err)
+	case asked, errors.Is(err, syscall.EIO), errors.Is(err, io.EOF):
+		// Killed because we asked, or the terminal went away before its signal
+		// came.
+		return nil
+	}
+	return fmt.Errorf("the interface broke off; start tuckrow again: %w", err)
+}
+
+// giveBack restores a terminal that Bubble Tea has not.
+func giveBack(in, out *os.File, before *term.State) {
+	if before != nil {
+		_ = term.Restore(in.Fd(), before)
+	}
+	written := make(chan struct{})
+	go func() { // a terminal that is held, with ctrl+s say, takes nothing
+		defer close(written)
+		_, _ = out.WriteString("\x1b[?2004l\x1b[?25h\x1b[?1049l")
+	}()
+	select {
+	case <-written:
+	case <-time.After(100 * time.Millisecond):
+	}
+}
+
+// nothing is a command that does nothing. Bubble Tea gives up the terminal for
+// it and takes it again.
+type nothing struct{}
+
+func (nothing) Run() error          { return nil }
+func (nothing) SetStdin(io.Reader)  {}
+func (nothing) SetStdout(io.Writer) {}
+func (nothing) SetStderr(io.Writer) {}
