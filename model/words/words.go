@@ -17,26 +17,43 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
+// mostMarks bounds the marks on one letter (our choice, no source). No spelling
+// comes near it; more only serve to write over neighbouring lines.
+const mostMarks = 16
+
 // Clean makes text fit for a field: normal form C, no control characters, line
 // breaks and tabs as spaces, spaces collapsed and trimmed. Direction overrides
-// go too, since they could make a line read otherwise than it is.
+// go too, since they could make a line read otherwise than it is, and so does
+// what is not seen at all: a field that looks empty is empty. The joiners that
+// some scripts and pictures need stay, inside a word only.
 func Clean(s string) string {
 	if isClean(s) {
 		return s
 	}
 	var b strings.Builder
 	b.Grow(len(s))
-	space := false
+	space, joiner, marks := false, rune(0), 0
 	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, "")) {
 		switch {
 		case unicode.IsSpace(r):
-			space = b.Len() > 0
+			space, joiner, marks = b.Len() > 0, 0, 0
+		case r == '\u200c', r == '\u200d':
+			if !space && b.Len() > 0 {
+				joiner = r
+			}
 		case dropped(r):
 		default:
+			if !unicode.IsMark(r) {
+				marks = 0
+			} else if marks++; marks > mostMarks {
+				continue
+			}
 			if space {
 				b.WriteByte(' ')
-				space = false
+			} else if joiner != 0 {
+				b.WriteRune(joiner)
 			}
+			space, joiner = false, 0
 			b.WriteRune(r)
 		}
 	}
@@ -57,21 +74,21 @@ func isClean(s string) bool {
 	return s == "" || last != ' '
 }
 
-// dropped tells which characters have no place in a field. The joiners that
-// some scripts and pictures need stay.
+// dropped tells which characters have no place in a field: what steers a
+// terminal or the direction of a line, what is not seen, what no two machines
+// show alike.
 func dropped(r rune) bool {
-	const zwnj, zwj = 0x200c, 0x200d
-	if r == zwnj || r == zwj {
-		return false
-	}
-	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == utf8.RuneError ||
-		unicode.Is(unicode.Co, r) || unicode.Is(unicode.Cs, r)
+	return r == utf8.RuneError ||
+		unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co, unicode.Cs, unicode.Other_Default_Ignorable_Code_Point)
 }
 
 // letters that do not come apart into a plain letter and an accent (Unicode
-// gives them no decomposition), by how they are commonly spelled without.
+// gives them no decomposition), by how they are commonly spelled without
+// (common practice, no source). The last is the other form of a letter, as
+// Unicode case folding has it.
 var letters = map[rune]string{
 	'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'đ': "d", 'ð': "d", 'ł': "l", 'þ': "th", 'ı': "i", 'ħ': "h", 'ŧ': "t", 'ŋ': "n",
+	'ς': "σ",
 }
 
 // Spell gives the plain letters for a letter in lower case that has no accent to
@@ -81,10 +98,34 @@ func Spell(r rune) (string, bool) {
 	return s, ok
 }
 
+// Letter tells, in text made [Plain], what spells a word: letters, numerals
+// beside the digits, and the vowel signs of scripts in which a vowel is a mark
+// on its consonant. Those are no accents: without them, words that have nothing
+// in common would be one. Apostrophes that Unicode counts as letters are none.
+func Letter(r rune) bool {
+	switch {
+	case r >= 'ʹ' && r <= 'ʿ': // modifier apostrophes and primes
+		return false
+	case unicode.IsLetter(r), unicode.In(r, unicode.Nl, unicode.No), unicode.Is(unicode.Mc, r):
+		return true
+	case !unicode.Is(unicode.Mn, r), unicode.Is(unicode.Inherited, r):
+		return false
+	}
+	var buf [utf8.UTFMax]byte
+	switch norm.NFD.Properties(utf8.AppendRune(buf[:0], r)).CCC() {
+	case 0, 103, 118: // vowel signs; those below a Thai and a Lao letter have classes of their own (Unicode, canonical combining classes)
+		return true
+	}
+	return false
+}
+
 // Plain takes text apart into lower-case letters and their accents, and gives
 // the plain form of what is a mere variant (Unicode form KD). Lower case comes
 // between, since each of the two can make work for the other.
 func Plain(s string) string {
+	// An acute accent that stands alone was typed for an apostrophe. Form KD
+	// would make a space of it.
+	s = strings.ReplaceAll(s, "\u00b4", "'")
 	return norm.NFKD.String(strings.ToLower(norm.NFKD.String(s)))
 }
 
@@ -99,7 +140,7 @@ func Fold(s string) string {
 	for _, r := range Plain(s) {
 		spelled, special := letters[r]
 		switch {
-		case special, unicode.IsLetter(r), unicode.IsNumber(r):
+		case special, unicode.IsDigit(r), Letter(r):
 			if space && b.Len() > 0 {
 				b.WriteByte(' ')
 			}
@@ -156,7 +197,11 @@ func foldASCII(s string) (string, bool) {
 
 // Hyphen tells hyphens, dashes and slashes, which separate words.
 func Hyphen(r rune) bool {
-	return r == '/' || r == '-' || r == '\\' || r == '\u2044' || unicode.Is(unicode.Pd, r)
+	switch r {
+	case '-', '/', '\\', '\u2044', '\u2212', '\u2215': // fraction slash, minus, division slash
+		return true
+	}
+	return r >= utf8.RuneSelf && unicode.Is(unicode.Pd, r)
 }
 
 // Close tells whether two folded words differ by no more than a small typing
@@ -188,11 +233,19 @@ func Close(a, b string) bool {
 // errors, no letter being in more than one swap. Once a whole row is above
 // most, so is the result.
 func distance(x, y []rune, most int) int {
-	var space [3][40]int
-	if len(y) >= len(space[0]) {
-		return most + 1 // no word of a pattern is as long
+	// What both begin or end with needs no error.
+	for len(x) > 0 && len(y) > 0 && x[0] == y[0] {
+		x, y = x[1:], y[1:]
 	}
-	before, last, row := space[0][:len(y)+1], space[1][:len(y)+1], space[2][:len(y)+1]
+	for len(x) > 0 && len(y) > 0 && x[len(x)-1] == y[len(y)-1] {
+		x, y = x[:len(x)-1], y[:len(y)-1]
+	}
+	var space [3][40]int // enough for nearly all, without allocating
+	rows := [3][]int{space[0][:], space[1][:], space[2][:]}
+	if len(y) >= len(space[0]) {
+		rows = [3][]int{make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)}
+	}
+	before, last, row := rows[0][:len(y)+1], rows[1][:len(y)+1], rows[2][:len(y)+1]
 	for j := range last {
 		last[j] = j
 	}

@@ -20,6 +20,11 @@ func TestClean(t *testing.T) {
 		{"bad \xff byte", "bad byte"},
 		{"می\u200cخواهم", "می\u200cخواهم"}, // the joiner belongs to the spelling
 		{"\u00a0", ""},
+		// What is not seen is no name, and no second spelling of one.
+		{"\u200d", ""}, {"cape\u200d", "cape"}, {"\u200ccape", "cape"}, {"wide \u200d coat", "wide coat"}, {"\u3164", ""},
+		{"a\u2067b\u2069\u2060\ufeff", "ab"}, {"one\u0085two\u2028three", "one two three"}, {"\x9bm\x7f", "m"},
+		{"q" + strings.Repeat("\u0301", 40) + "r", "q" + strings.Repeat("\u0301", mostMarks) + "r"},
+		{"👩\u200d🧵", "👩\u200d🧵"},
 	} {
 		if got := Clean(x.in); got != x.want {
 			t.Errorf("Clean(%q) = %q, want %q", x.in, got, x.want)
@@ -27,9 +32,16 @@ func TestClean(t *testing.T) {
 	}
 }
 
+// awkward text is what cleaning could fall over: marks in long rows and in an
+// order that normal form C changes, joiners at edges, broken bytes.
+var awkward = rapid.Custom(func(t *rapid.T) string {
+	pieces := []string{"a", "e", " ", "\t", "\u0301", "\u0327", strings.Repeat("\u0301", 40), "\u034f", "\u200d", "\u200c", "\u200b", "\u3164", "\xff", "\x1b", "\u202e", "각", "\u1100", "\u1161", "क", "्", "が", "\u3099", "ß"}
+	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(pieces), 0, 12).Draw(t, "pieces"), "")
+})
+
 func TestCleanTextHoldsNothingToClean(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := rapid.String().Draw(t, "s")
+		s := rapid.OneOf(rapid.String(), awkward).Draw(t, "s")
 		c := Clean(s)
 		if Clean(c) != c {
 			t.Fatalf("%q cleans to %q, and that to %q", s, c, Clean(c))
@@ -47,7 +59,12 @@ func TestFold(t *testing.T) {
 		{"Straße", "strasse"}, {"Œuvre", "oeuvre"}, {"Ørsta", "orsta"}, {"Łódka", "lodka"},
 		{"Café", "cafe"}, {"Cafe\u0301", "cafe"},
 		{"Dot's coat (8/10)", "dots coat 8 10"},
-		{"Φόρεμα", "φορεμα"}, {"٣", "٣"},
+		{"Φόρεμα", "φορεμα"}, {"٣", "٣"}, {"ΡΟΥΧΟΣ", "ρουχοσ"}, {"ρούχος", "ρουχοσ"},
+		{"l´ourlet", "lourlet"}, {"lʼourlet", "lourlet"}, {"l’ourlet", "lourlet"}, {"l'ourlet", "lourlet"},
+		{"8–14", "8 14"}, {"8−14", "8 14"},
+		// A vowel sign is no accent: these two are different words.
+		{"कि", "कि"}, {"कु", "कु"}, {"ผู", "ผู"},
+		{"שָׁלוֹם", "שלום"}, // points are
 		{"--", ""},
 	} {
 		if got := Fold(x.in); got != x.want {
@@ -58,7 +75,7 @@ func TestFold(t *testing.T) {
 
 func TestFoldingAgainChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := rapid.String().Draw(t, "s")
+		s := rapid.OneOf(rapid.String(), awkward).Draw(t, "s")
 		if f := Fold(s); Fold(f) != f {
 			t.Fatalf("%q folds to %q, and that to %q", s, f, Fold(f))
 		}
@@ -122,6 +139,71 @@ func TestClose(t *testing.T) {
 		}
 		if got := Close(x.b, x.a); got != x.want {
 			t.Errorf("Close(%q, %q) = %v, want %v", x.b, x.a, got, x.want)
+		}
+	}
+}
+
+// Whole names are compared too, and they can be long.
+func TestCloseOfLongText(t *testing.T) {
+	long := strings.Repeat("lined coat with cape ", 12)
+	for _, x := range []struct {
+		a, b string
+		want bool
+	}{
+		{long + "a", long + "b", true},
+		{"x" + long + "a", "y" + long + "b", true},
+		{"xyz" + long, "abc" + long, false},
+		{"x" + long + "ab", long + "ba", true},
+	} {
+		if got := Close(x.a, x.b); got != x.want {
+			t.Errorf("Close(%q, %q) = %v, want %v", x.a, x.b, got, x.want)
+		}
+	}
+}
+
+// Nearly all that is typed is clean ASCII and looked up over and over: it costs
+// no memory.
+func TestCleanASCIIIsNotCopied(t *testing.T) {
+	if n := testing.AllocsPerRun(100, func() {
+		if Clean("Wrap dress, view B") != "Wrap dress, view B" || Fold("wrapdress") != "wrapdress" || !Close("wrapdress", "wrpadress") {
+			t.Error("clean text was changed, or a swap not seen")
+		}
+	}); n != 0 {
+		t.Errorf("cleaning, folding and comparing ASCII allocated %v times", n)
+	}
+}
+
+func BenchmarkClean(b *testing.B) {
+	for _, s := range []string{"Wrap dress and cape", "Élégante robe à fleurs"} {
+		b.Run(s, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if Clean(s) != s {
+					b.Fatalf("%q was changed", s)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkFold(b *testing.B) {
+	for s, want := range map[string]string{"Wrap dress and cape": "wrap dress and cape", "Élégante robe à fleurs": "elegante robe a fleurs"} {
+		b.Run(s, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if Fold(s) != want {
+					b.Fatalf("%q folds to %q", s, Fold(s))
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkClose(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		if !Close("nightgowns", "ngihtgwons") {
+			b.Fatal("two swaps were not seen")
 		}
 	}
 }
