@@ -55,6 +55,10 @@ var verbs = map[string]func() Change{
 	"put-back":  func() Change { return new(PutBack) },
 	"set-shelf": func() Change { return new(SetShelf) },
 	"decide":    func() Change { return new(Decide) },
+	"measure":   func() Change { return new(TakeMeasure) },
+	"unmeasure": func() Change { return new(DropMeasure) },
+	"adopt":     func() Change { return new(Adopt) },
+	"expect":    func() Change { return new(Expect) },
 }
 
 // EncodeChange writes a change as JSON: {"do":"add","with":{...}}.

@@ -41,10 +41,12 @@ func (ch *Add) Title(*Collection) string {
 }
 
 func (ch *Add) apply(e *editor) error {
-	if err := e.furnish(ch.Boxes, ch.Hooks); err != nil {
+	if err := e.furnish("", ch.Boxes, ch.Hooks); err != nil {
 		return err
 	}
+	e.delta = slices.Grow(e.delta, 2*len(ch.Entries)) // most are a pattern and a copy
 	var stand []standAt
+	boxes := map[string]BoxID{} // a file names few boxes, many times
 	for i := range ch.Entries {
 		en := ch.Entries[i]
 		a, err := e.enter(&en)
@@ -52,16 +54,25 @@ func (ch *Add) apply(e *editor) error {
 			return &EntryError{i, err}
 		}
 		if en.Box != "" {
-			b, err := e.c.shelf.BoxNamed(en.Box)
-			if err != nil {
-				return &EntryError{i, err}
+			id, known := boxes[en.Box]
+			if !known {
+				b, there := e.c.shelf.boxNamed(en.Box)
+				if !there {
+					_, err := e.c.shelf.BoxNamed(en.Box)
+					return &EntryError{i, err}
+				}
+				id, boxes[en.Box] = b.ID, b.ID
 			}
-			stand = append(stand, standAt{b.ID, cmp.Or(en.Position, mostNumber), a})
+			stand = append(stand, standAt{id, cmp.Or(en.Position, mostNumber), a})
 		}
 	}
 	e.insert(stand)
 	return nil
 }
+
+// tagSigns takes out what separates tags in a cell. It works on cleaned text:
+// cleaning makes a semicolon of the Greek question mark, which looks like one.
+var tagSigns = strings.NewReplacer(";", " ", ",", " ")
 
 // Normalise cleans the texts of an entry and checks what can be checked
 // without a collection.
@@ -70,7 +81,7 @@ func (en *Entry) Normalise() error {
 		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes)
 	var tags []string
 	for _, t := range en.Tags {
-		if t = words.Clean(strings.NewReplacer(";", " ", ",", " ").Replace(t)); t != "" && !slices.Contains(tags, t) {
+		if t = words.Clean(tagSigns.Replace(words.Clean(t))); t != "" && !slices.Contains(tags, t) {
 			tags = append(tags, t)
 		}
 	}
@@ -84,7 +95,45 @@ func (en *Entry) Normalise() error {
 	if en.Box != "" && en.Hook != "" {
 		return &FieldError{"hook", en.Hook, "cannot be while the copy stands in a box too", "empty one of box and hook"}
 	}
-	return nil
+	return en.checkValues()
+}
+
+// checkValues finds what no field lets in but a change read from elsewhere may
+// hold.
+func (en *Entry) checkValues() error {
+	since := Date("")
+	if en.Out != nil {
+		since = en.Out.Since
+	}
+	for _, d := range []struct {
+		field string
+		date  Date
+	}{{"added", en.Added}, {"out_since", since}} {
+		if _, err := ParseDate(d.field, string(d.date)); err != nil {
+			return err
+		}
+	}
+	fits := func(n, most int) bool { return n >= 0 && n <= most }
+	switch {
+	case !fits(int(en.Accession), highest), !fits(int(en.Pattern), highest), !fits(en.Position, highest), !fits(en.Year, 2999):
+		return Inputf("a number of the entry does not fit: accession %d, pattern %d, position %d, year %d", en.Accession, en.Pattern, en.Position, en.Year)
+	case en.Thickness < 0 || !sane(en.Thickness.MM()):
+		return &FieldError{"thickness_mm", en.Thickness.number(), "is not a thickness", "give millimetres, like 5 or 12.5"}
+	}
+	return cmp.Or(asKept("medium", en.Medium, ParseMedium), asKept("cut", en.Cut, ParseCut),
+		asKept("home", en.Home, ParseHome), asKept("sleeve", en.Sleeve, ParseSleeve))
+}
+
+// asKept tells whether a value is one of those that its parser gives.
+func asKept[T ~string](field string, v T, parse func(string) (T, error)) error {
+	if v == "" {
+		return nil
+	}
+	kept, err := parse(string(v))
+	if err == nil && kept != v {
+		err = &FieldError{field, string(v), "is not spelled as it is kept", "write " + strconv.Quote(string(kept))}
+	}
+	return err
 }
 
 // enter makes the records of one entry, but does not stand it in a box.
@@ -214,7 +263,11 @@ func (c *Collection) EntryOf(cp *Copy) Entry {
 		SizeRange: p.SizeRange, Year: p.Year, DatedBy: p.DatedBy, Barcode: p.Barcode, Tags: p.Tags,
 		Medium: cp.Medium, Cut: cp.Cut, Complete: cp.Complete, Bulky: cp.Bulky, Thickness: cp.Thickness,
 		Home: cp.Home, Sleeve: cp.Sleeve, Enveloped: cp.Enveloped, Grouped: cp.Grouped,
-		Hook: c.HookText(cp.Hook), Added: cp.Added, Notes: cp.Notes, Out: cp.Out,
+		Hook: c.HookText(cp.Hook), Added: cp.Added, Notes: cp.Notes,
+	}
+	if cp.Out != nil {
+		out := *cp.Out // an entry may be altered, a collection not
+		en.Out = &out
 	}
 	if k := c.Category(p.Category); k != nil {
 		en.Category = k.Name

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 )
@@ -10,6 +11,7 @@ type Tick struct {
 	Copies []Accession `json:"copies"`
 	Step   Step        `json:"step"`
 	Undone bool        `json:"undone,omitempty"`
+	Sleeve Sleeve      `json:"sleeve,omitempty"` // where the sleeves are, for that step; empty: in the binder
 }
 
 // Title implements Change.
@@ -25,6 +27,15 @@ func (ch *Tick) Title(c *Collection) string {
 }
 
 func (ch *Tick) apply(e *editor) error {
+	switch {
+	case ch.Step == StepBox:
+		return Inputf("a copy is in a box when it stands in one; refile says where: tuckrow refile")
+	case ch.Step < StepSleeve || ch.Step > StepBox:
+		return Inputf("there is no step %d to tick; the steps are sleeve, envelope and group", int(ch.Step))
+	}
+	if err := asKept("sleeve", ch.Sleeve, ParseSleeve); err != nil {
+		return err
+	}
 	for _, a := range ch.Copies {
 		old, err := e.copyOrErr(a)
 		if err != nil {
@@ -35,13 +46,11 @@ func (ch *Tick) apply(e *editor) error {
 		case ch.Step == StepSleeve && ch.Undone:
 			cp.Sleeve = SleeveWaiting
 		case ch.Step == StepSleeve && cp.Sleeve == SleeveWaiting:
-			cp.Sleeve = SleeveInBinder
+			cp.Sleeve = cmp.Or(ch.Sleeve, SleeveInBinder)
 		case ch.Step == StepEnvelope:
 			cp.Enveloped = !ch.Undone
 		case ch.Step == StepGroup:
 			cp.Grouped = !ch.Undone
-		case ch.Step == StepBox:
-			return Inputf("a copy is in a box when it stands in one; refile says where: tuckrow refile")
 		}
 		e.put(&cp)
 	}
@@ -55,6 +64,9 @@ type Stand struct {
 	Boxes []BoxSpec  `json:"boxes,omitempty"` // new ones, put behind those there are
 	Rows  []NamedRow `json:"rows"`
 	Done  bool       `json:"done,omitempty"` // the split decided on has been carried out
+	Took  *Took      `json:"took,omitempty"` // how long that took, where somebody looked at the clock
+
+	Back []Accession `json:"back,omitempty"` // found though they were recorded as out
 }
 
 // NamedRow is what stands in the box of that name.
@@ -72,7 +84,7 @@ func (ch *Stand) Title(*Collection) string {
 }
 
 func (ch *Stand) apply(e *editor) error {
-	if err := e.furnish(ch.Boxes, nil); err != nil {
+	if err := e.furnish("", ch.Boxes, nil); err != nil {
 		return err
 	}
 	rows, named := map[BoxID][]Accession{}, map[Accession]bool{}
@@ -104,7 +116,10 @@ func (ch *Stand) apply(e *editor) error {
 	if ch.Done && len(e.c.walls.Firsts) > 0 {
 		e.put(&Walls{})
 	}
-	return nil
+	if err := e.back(ch.Back); err != nil {
+		return err
+	}
+	return e.pace(ch.Took)
 }
 
 // shelved notes on a copy what standing in a box implies.
@@ -122,13 +137,21 @@ func (e *editor) shelved(a Accession) error {
 	return nil
 }
 
-// furnish puts new boxes and rows of hooks behind those there are.
-func (e *editor) furnish(boxes []BoxSpec, hooks []HookSpec) error {
+// furnish puts new boxes behind a box, or behind them all, and new rows of
+// hooks behind those there are.
+func (e *editor) furnish(after string, boxes []BoxSpec, hooks []HookSpec) error {
 	if len(boxes)+len(hooks) == 0 {
 		return nil
 	}
-	spec := e.c.ShelfSpec()
-	spec.Boxes, spec.Hooks = append(spec.Boxes, boxes...), append(spec.Hooks, hooks...)
+	spec, at := e.c.ShelfSpec(), len(e.c.shelf.Boxes)
+	if after != "" {
+		b, err := e.c.shelf.BoxNamed(after)
+		if err != nil {
+			return err
+		}
+		at = slices.Index(e.c.shelf.Boxes, b) + 1
+	}
+	spec.Boxes, spec.Hooks = slices.Insert(spec.Boxes, at, boxes...), append(spec.Hooks, hooks...)
 	return (&SetShelf{spec}).apply(e)
 }
 
@@ -211,10 +234,17 @@ func (ch *PutBack) apply(e *editor) error {
 }
 
 // Decide settles a split: which copy is to be first in each box. Boxes that
-// the split needs and the shelf lacks are added. Refiling then goes by it.
+// the split needs and the shelf lacks are added, at the end or behind a box.
+// Refiling then goes by it.
 type Decide struct {
-	Boxes  []BoxSpec   `json:"boxes,omitempty"` // to be added at the end
+	Boxes  []NewBox    `json:"boxes,omitempty"` // to be added, one after another
 	Firsts []NamedWall `json:"firsts"`
+}
+
+// NewBox is a box to be added.
+type NewBox struct {
+	BoxSpec
+	After string `json:"after,omitempty"` // behind which box; empty: at the end
 }
 
 // NamedWall says that the box of that name begins at a copy.
@@ -229,8 +259,10 @@ func (ch *Decide) Title(*Collection) string {
 }
 
 func (ch *Decide) apply(e *editor) error {
-	if err := e.furnish(ch.Boxes, nil); err != nil {
-		return err
+	for _, b := range ch.Boxes {
+		if err := e.furnish(b.After, []BoxSpec{b.BoxSpec}, nil); err != nil {
+			return err
+		}
 	}
 	w := &Walls{}
 	for _, f := range ch.Firsts {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"example.org/tuckrow/model/words"
 )
@@ -135,11 +136,22 @@ func (e *editor) nextBinder(old *Shelf, category CategoryID, used map[BinderID]b
 	return e.c.counters.Binder + 1
 }
 
+// boxNamed is BoxNamed without its error, which lists all boxes: too much to do
+// for each box of many.
+func (s *Shelf) boxNamed(name string) (Box, bool) {
+	for _, b := range s.Boxes {
+		if strings.EqualFold(b.Name, name) {
+			return b, true
+		}
+	}
+	return Box{}, false
+}
+
 func (e *editor) boxes(old *Shelf, specs []BoxSpec) []Box {
 	var out []Box
 	for _, b := range specs {
-		box, err := old.BoxNamed(b.Name)
-		if err != nil {
+		box, there := old.boxNamed(b.Name)
+		if !there {
 			e.c.counters.Box++
 			box.ID = e.c.counters.Box
 		}
@@ -223,6 +235,7 @@ func (e *editor) dropLost(old, s *Shelf) {
 func (s ShelfSpec) clone() ShelfSpec {
 	s.Sections, s.Boxes = slices.Clone(s.Sections), slices.Clone(s.Boxes)
 	s.Publishers, s.Binders, s.Hooks = slices.Clone(s.Publishers), slices.Clone(s.Binders), slices.Clone(s.Hooks)
+	cleanAll(&s.Settings.Envelope)
 	for i := range s.Sections {
 		s.Sections[i].Publishers = cleanEach(s.Sections[i].Publishers)
 		s.Sections[i].Tags = cleanEach(s.Sections[i].Tags)
@@ -263,15 +276,16 @@ func (s *ShelfSpec) check() error {
 	}
 	once := map[string]bool{}
 	for _, b := range s.Boxes {
+		key := "box " + caseKey(b.Name)
 		switch {
 		case b.Name == "":
 			return Inputf("a box has no name; give each [[box]] a name, like \"1\"")
-		case once["box "+strings.ToLower(b.Name)]:
+		case once[key]:
 			return Inputf("box %q is there twice; each box needs a name of its own", b.Name)
 		case b.Length <= 0:
 			return Inputf("box %q has no length; measure it inside, front to back, in millimetres", b.Name)
 		}
-		once["box "+strings.ToLower(b.Name)] = true
+		once[key] = true
 	}
 	for _, b := range s.Binders {
 		if b.Category == "" || b.Pockets < 1 {
@@ -279,10 +293,11 @@ func (s *ShelfSpec) check() error {
 		}
 	}
 	for _, h := range s.Hooks {
-		if h.Name == "" || h.Hooks < 1 || h.Each < 1 || once["hook "+strings.ToLower(h.Name)] {
+		key := "hook " + caseKey(h.Name)
+		if h.Name == "" || h.Hooks < 1 || h.Each < 1 || once[key] {
 			return Inputf("hooks %q need a name of their own, at least 1 hook, and at least 1 pattern each", h.Name)
 		}
-		once["hook "+strings.ToLower(h.Name)] = true
+		once[key] = true
 	}
 	for _, p := range s.Publishers {
 		if _, err := ParseScheme(string(p.Numbers)); err != nil || p.Name == "" {
@@ -292,13 +307,26 @@ func (s *ShelfSpec) check() error {
 	return nil
 }
 
+// caseKey is the same for names that strings.EqualFold takes for one: each
+// letter becomes the first of those that differ by case alone. Lower case does
+// not do for all of them, among others the two small sigmas.
+func caseKey(name string) string {
+	return strings.Map(func(r rune) rune {
+		first := r
+		for f := unicode.SimpleFold(r); f != r; f = unicode.SimpleFold(f) {
+			first = min(first, f)
+		}
+		return first
+	}, name)
+}
+
 func (s *ShelfSpec) checkSections() error {
 	titles, in := map[string]bool{}, map[string]string{}
 	for _, sec := range s.Sections {
-		if sec.Title == "" || titles[strings.ToLower(sec.Title)] {
+		if sec.Title == "" || titles[caseKey(sec.Title)] {
 			return Inputf("section %q needs a title of its own; it is what the divider card says", sec.Title)
 		}
-		titles[strings.ToLower(sec.Title)] = true
+		titles[caseKey(sec.Title)] = true
 		if len(sec.Publishers)+len(sec.Tags) == 0 {
 			return Inputf("section %q holds nothing; name its publishers, or \"*\" for all others, or tags", sec.Title)
 		}

@@ -141,16 +141,26 @@ func every(t *testing.T) (*Collection, []Change) {
 		&SetShelf{spec},
 		&Add{Entries: []Entry{boxed, entry("Quillon", "K7", "Coat"), entry("Harrow & Pell", "6123", "Wrap dress"), hung}},
 		&Tick{Copies: []Accession{2, 3}, Step: StepSleeve},
+		&Tick{Copies: []Accession{1}, Step: StepSleeve, Sleeve: SleevePhotocopy},
 		&Tick{Copies: []Accession{3}, Step: StepEnvelope},
 		&Tick{Copies: []Accession{3}, Step: StepGroup},
 		&Stand{Rows: []NamedRow{{"1", []Accession{2, 1}}}, Boxes: []BoxSpec{{Name: "3", Length: MM(200)}}},
 		&Decide{Firsts: []NamedWall{{"1", 2}, {"2", 3}}},
+		&Decide{Boxes: []NewBox{{BoxSpec{Name: "1a", Length: MM(100)}, "1"}}, Firsts: []NamedWall{{"1a", 1}}},
 		&Hang{Copy: 4, Hook: "door 4"},
 		&TakeOut{Copy: 1, To: "the neighbour", For: "a hem"},
 		&PutBack{Copy: 1},
 		&TakeOut{Copy: 4},
 		&Revise{Entry{Accession: 3, Publisher: "Harrow & Pell", Number: "6124", Name: "Wrap skirt", Year: 1974}},
 		&Remove{Copies: []Accession{2}},
+		&TakeMeasure{Measure{Box: "1", Uncut: 1, Cards: 1, Card: MM(0.5), Measured: MM(6)}},
+		&TakeMeasure{Measure{Box: "1", Cut: 4, Bulky: 1, Own: 1, OwnTaken: MM(3), Measured: MM(66)}},
+		&DropMeasure{ID: 1},
+		&Adopt{Thickness{MM(4.5), MM(9), MM(18)}},
+		&TakeOut{Copy: 3},
+		&Stand{Rows: []NamedRow{{"2", []Accession{3}}}, Took: &Took{1, 1, 90}, Back: []Accession{3}},
+		&Expect{Batch: "hall drawer", About: 120},
+		&Expect{Batch: "Hall Drawer", About: 0},
 	}
 	return do(t, NewCollection(), changes...), changes
 }
@@ -284,6 +294,22 @@ func TestShelfKeepsWhatStandsWhereTheNameStays(t *testing.T) {
 	s, ok := c.Standing(2)
 	if b, _ := c.Shelf().Box(s.Box); !ok || b.Name != "2" || b.Length != MM(500) {
 		t.Errorf("copy 2 stands in %v, want box 2 with its new length", b)
+	}
+}
+
+func TestANewBoxGoesBehindTheBoxNamed(t *testing.T) {
+	c := do(t, NewCollection(), oneBox(), &Add{Entries: []Entry{entry("Quillon", "1", "")}},
+		&Decide{Boxes: []NewBox{{BoxSpec: BoxSpec{Name: "2", Length: MM(100)}}}, Firsts: []NamedWall{{"2", 1}}},
+		&Decide{Boxes: []NewBox{{BoxSpec{Name: "1a", Length: MM(100)}, "1"}}, Firsts: []NamedWall{{"1a", 1}}})
+	var names []string
+	for _, b := range c.Shelf().Boxes {
+		names = append(names, b.Name)
+	}
+	if !slices.Equal(names, []string{"1", "1a", "2"}) {
+		t.Errorf("the boxes stand %v, want 1a between 1 and 2", names)
+	}
+	if _, _, err := c.Apply(&Decide{Boxes: []NewBox{{BoxSpec{Name: "9", Length: 1}, "attic"}}}, day); !IsInput(err) {
+		t.Errorf("a box behind one that is not there gave %v", err)
 	}
 }
 

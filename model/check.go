@@ -24,7 +24,10 @@ func (c *Collection) Check() error {
 	if err := c.checkShelf(); err != nil {
 		return err
 	}
-	return c.checkRows()
+	if err := c.checkRows(); err != nil {
+		return err
+	}
+	return c.checkMeasures()
 }
 
 func (c *Collection) checkShelf() error {

@@ -21,10 +21,12 @@ type Collection struct {
 	patterns   Table[Pattern]
 	copies     Table[Copy]
 	rows       Table[Row]
+	measures   Table[Measure]
+	paces      Table[Pace]
 	shelf      *Shelf
 	walls      *Walls
 
-	standing lazy[[]Spot]
+	standing lazy[spotTable]
 	names    lazy[*names]
 	counts   lazy[StepCounts]
 }
@@ -62,8 +64,14 @@ func NewCollection() *Collection {
 func Build(rev uint64, counters Counters, records func(yield func(Record) bool)) (*Collection, error) {
 	c := NewCollection()
 	e := newEditor(c, "")
+	if n := highestOf(counters); n > highest {
+		return nil, broken("%d is given as the highest number so far, and %d is the most there can be", n, highest)
+	}
 	for r := range records {
 		kind, id := r.Key()
+		if id < 1 || id > highest {
+			return nil, broken("there is a %s with number %d; numbers go from 1 to %d", kind, id, highest)
+		}
 		if kind != KindShelf && kind != KindWalls && e.c.Record(kind, id) != nil {
 			return nil, fmt.Errorf("%w: %s %d is there twice", ErrDamaged, kind, id)
 		}
@@ -73,7 +81,47 @@ func Build(rev uint64, counters Counters, records func(yield func(Record) bool))
 	built := e.c
 	built.rev = rev
 	built.counters = built.counters.covering(counters)
-	return built, built.Check()
+	if err := built.Check(); err != nil {
+		return built, err
+	}
+	return built, built.checkFurniture()
+}
+
+// checkFurniture tells whether boxes and rows of hooks have numbers of their
+// own, and whether what hangs on a hook hangs on one that is there.
+func (c *Collection) checkFurniture() error {
+	if n := highestOf(c.counters); n > highest {
+		return broken("the shelf has something with number %d, and %d is the most there can be", n, highest)
+	}
+	boxes, rows := map[BoxID]bool{0: true}, map[HookRowID]int{}
+	for _, b := range c.shelf.Boxes {
+		if boxes[b.ID] {
+			return broken("box %q has number %d, which is not its own", b.Name, b.ID)
+		}
+		boxes[b.ID] = true
+	}
+	for _, h := range c.shelf.Hooks {
+		if h.ID == 0 || rows[h.ID] != 0 {
+			return broken("the row of hooks %q has number %d, which is not its own", h.Name, h.ID)
+		}
+		rows[h.ID] = h.Hooks
+	}
+	for _, cp := range c.copies.All() {
+		if h := cp.Hook; h != (Hook{}) && (h.N < 1 || h.N > rows[h.Row]) {
+			return broken("copy %d hangs on hook %d of row %d, which is not there", cp.Accession, h.N, h.Row)
+		}
+	}
+	return nil
+}
+
+// highest is far above what can be typed as a number, so that counting on from
+// there does not end, and low enough that tables by number stay small.
+const highest = 99_999_999
+
+func highestOf(c Counters) uint32 {
+	return max(uint32(c.Publisher), uint32(c.Category), uint32(c.Batch), uint32(c.Pattern), uint32(c.Copy),
+		uint32(c.Box), uint32(c.Section), uint32(c.Binder), uint32(c.HookRow),
+		uint32(c.Measure), uint32(c.Pace))
 }
 
 // Rev is the revision: how many changes made the collection what it is.
@@ -138,25 +186,34 @@ func (c *Collection) Row(b BoxID) []Accession {
 
 // Standing says where a copy stands as recorded; false when in no box.
 func (c *Collection) Standing(a Accession) (Spot, bool) {
-	spots := c.spots()
-	if int(a) >= len(spots) || spots[a].Box == 0 {
-		return Spot{}, false
+	chunks := c.spots()
+	if i := int(a / chunkRows); i < len(chunks) && chunks[i] != nil {
+		s := chunks[i][a%chunkRows]
+		return s, s.Box != 0
 	}
-	return spots[a], true
+	return Spot{}, false
 }
 
-// spots is where each copy stands, by accession number.
-func (c *Collection) spots() []Spot {
-	return c.standing.get(func() []Spot {
-		spots := make([]Spot, c.counters.Copy+1)
+// spotTable is where each copy stands, by accession number, in chunks: one high
+// number costs no more than its chunk.
+type spotTable []*[chunkRows]Spot
+
+func (c *Collection) spots() spotTable {
+	return c.standing.get(func() spotTable {
+		chunks := make(spotTable, c.counters.Copy/chunkRows+1)
 		for id, r := range c.rows.All() {
 			for i, a := range r.Copies {
-				if int(a) < len(spots) { // Check finds rows that name what is not there
-					spots[a] = Spot{BoxID(id), i}
+				if a > c.counters.Copy {
+					continue // Check finds rows that name what is not there
 				}
+				ch := &chunks[a/chunkRows]
+				if *ch == nil {
+					*ch = new([chunkRows]Spot)
+				}
+				(*ch)[a%chunkRows] = Spot{BoxID(id), i}
 			}
 		}
-		return spots
+		return chunks
 	})
 }
 
@@ -260,6 +317,10 @@ func (c *Collection) Record(k Kind, id uint32) Record {
 		return c.shelf
 	case KindWalls:
 		return c.walls
+	case KindMeasure:
+		return orNil(c.measures.Get(id))
+	case KindPace:
+		return orNil(c.paces.Get(id))
 	}
 	return nil
 }
@@ -281,7 +342,8 @@ func (c *Collection) Records() func(yield func(Record) bool) {
 	return func(yield func(Record) bool) {
 		_ = emit[Publisher](&c.publishers, yield) && emit[Category](&c.categories, yield) &&
 			emit[Batch](&c.batches, yield) && emit[Pattern](&c.patterns, yield) &&
-			emit[Copy](&c.copies, yield) && yield(c.shelf) && emit[Row](&c.rows, yield) && yield(c.walls)
+			emit[Copy](&c.copies, yield) && yield(c.shelf) && emit[Row](&c.rows, yield) && yield(c.walls) &&
+			emit[Measure](&c.measures, yield) && emit[Pace](&c.paces, yield)
 	}
 }
 

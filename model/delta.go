@@ -13,10 +13,12 @@ const (
 	KindRow
 	KindShelf
 	KindWalls
+	KindMeasure
+	KindPace
 	kinds
 )
 
-var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls"}
+var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls", "measure", "pace"}
 
 // String is the kind's name as it stands in exports.
 func (k Kind) String() string {
@@ -71,6 +73,10 @@ func (k Kind) New() Record {
 		return new(Shelf)
 	case KindWalls:
 		return new(Walls)
+	case KindMeasure:
+		return new(Measure)
+	case KindPace:
+		return new(Pace)
 	}
 	return nil
 }
@@ -130,6 +136,8 @@ type Counters struct {
 	Section   SectionID   `json:"section" cbor:"7,keyasint"`
 	Binder    BinderID    `json:"binder" cbor:"8,keyasint"`
 	HookRow   HookRowID   `json:"hook_row" cbor:"9,keyasint"`
+	Measure   MeasureID   `json:"measure,omitempty" cbor:"10,keyasint,omitempty"`
+	Pace      PaceID      `json:"pace,omitempty" cbor:"11,keyasint,omitempty"`
 }
 
 // saw raises the counters to cover a record.
@@ -145,6 +153,10 @@ func (c *Counters) saw(r Record) {
 		c.Pattern = max(c.Pattern, r.ID)
 	case *Copy:
 		c.Copy = max(c.Copy, r.Accession)
+	case *Measure:
+		c.Measure = max(c.Measure, r.ID)
+	case *Pace:
+		c.Pace = max(c.Pace, r.ID)
 	case *Shelf:
 		for _, b := range r.Boxes {
 			c.Box = max(c.Box, b.ID)
@@ -167,5 +179,6 @@ func (c Counters) covering(d Counters) Counters {
 		max(c.Publisher, d.Publisher), max(c.Category, d.Category), max(c.Batch, d.Batch),
 		max(c.Pattern, d.Pattern), max(c.Copy, d.Copy), max(c.Box, d.Box),
 		max(c.Section, d.Section), max(c.Binder, d.Binder), max(c.HookRow, d.HookRow),
+		max(c.Measure, d.Measure), max(c.Pace, d.Pace),
 	}
 }

@@ -29,7 +29,7 @@ func newEditor(from *Collection, at Date) *editor {
 		rev: from.rev + 1, counters: from.counters,
 		publishers: from.publishers, categories: from.categories, batches: from.batches,
 		patterns: from.patterns, copies: from.copies, rows: from.rows,
-		shelf: from.shelf, walls: from.walls,
+		shelf: from.shelf, walls: from.walls, measures: from.measures, paces: from.paces,
 	}
 	return &editor{from: from, c: c, tok: new(token), names: from.byName(), at: at, seen: map[recordKey]int{}}
 }
@@ -88,6 +88,12 @@ func (e *editor) place(r Record, kind Kind, id uint32) {
 		if w, ok := r.(*Walls); ok {
 			c.walls = w
 		}
+	case KindMeasure:
+		m, _ := r.(*Measure)
+		c.measures.set(e.tok, id, m)
+	case KindPace:
+		p, _ := r.(*Pace)
+		c.paces.set(e.tok, id, p)
 	}
 }
 
@@ -100,7 +106,9 @@ func (e *editor) done() *Collection {
 	for _, x := range e.delta {
 		switch x.Kind {
 		case KindPublisher, KindCategory, KindBatch:
-			sameNames = sameNames && x.Before == nil
+			// Names that are new were taken along only if they were entered by
+			// name; an undo puts records back as they are.
+			sameNames = sameNames && x.Before == nil && e.grown
 		case KindRow:
 			sameRows = false
 		case KindShelf:

@@ -47,6 +47,9 @@ type Batch struct {
 	ID    BatchID `json:"id" cbor:"1,keyasint"`
 	Name  string  `json:"name" cbor:"2,keyasint"`
 	Begun Date    `json:"begun,omitempty" cbor:"3,keyasint,omitempty"`
+	// Expected is about how many copies lie in it, as the owner guessed; 0: not
+	// known.
+	Expected int `json:"expected,omitempty" cbor:"4,keyasint,omitempty"`
 }
 
 // Pattern is a title: what a publisher issued under a number, or a name, in
@@ -128,7 +131,7 @@ type Row struct {
 // Walls is a split that the owner has decided on: which copy is to be the
 // first in each box. It holds until the refiling has been done.
 type Walls struct {
-	Firsts []Wall `json:"firsts" cbor:"1,keyasint"`
+	Firsts []Wall `json:"firsts,omitempty" cbor:"1,keyasint,omitempty"`
 }
 
 // Wall says that a box begins at a copy.

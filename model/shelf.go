@@ -159,15 +159,10 @@ func (s *Shelf) HookRowNamed(name string) (HookRow, bool) {
 // ThicknessOf is how much room a copy takes, envelope and all: as measured,
 // or by its state.
 func (s Settings) ThicknessOf(c *Copy) Length {
-	switch {
-	case c.Thickness > 0:
+	if c.Thickness > 0 {
 		return c.Thickness
-	case c.Bulky:
-		return s.Thickness.Bulky
-	case c.Cut == FullyCut || c.Cut == PartlyCut || c.Medium == Traced || c.Medium == Drafted:
-		return s.Thickness.Cut
 	}
-	return s.Thickness.Uncut
+	return s.Thickness.Of(StateOf(c))
 }
 
 // Hangs tells whether a copy belongs on a hook. What was printed at home,

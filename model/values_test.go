@@ -2,6 +2,7 @@ package model
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 )
 
@@ -110,5 +111,15 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		if err := f.Set(&en, bad); !IsInput(err) {
 			t.Errorf("%s = %q gave %v, want an error for the user", field, bad, err)
 		}
+	}
+}
+
+func TestTagsHoldNoSeparators(t *testing.T) {
+	en := Entry{Publisher: "Quillon", Number: "1", Tags: []string{"old; big", "a\u037eb", " ", "old big"}}
+	if err := en.Normalise(); err != nil {
+		t.Fatal(err)
+	}
+	if got := strings.Join(en.Tags, "|"); got != "old big|a b" {
+		t.Errorf("tags are %q, want them without ; or what becomes one, each once", got)
 	}
 }

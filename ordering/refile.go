@@ -122,7 +122,10 @@ func (p *Plan) Needs() []model.BoxSpec {
 
 // Decision is the change that settles a plan.
 func (p *Plan) Decision() *model.Decide {
-	ch := &model.Decide{Boxes: p.Needs()}
+	ch := &model.Decide{}
+	for _, b := range p.Needs() {
+		ch.Boxes = append(ch.Boxes, model.NewBox{BoxSpec: b})
+	}
 	for i := range p.Boxes {
 		if items := p.Boxes[i].Items; len(items) > 0 {
 			ch.Firsts = append(ch.Firsts, model.NamedWall{Box: p.Boxes[i].Box.Name, First: items[0].Copy})

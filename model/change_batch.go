@@ -1,0 +1,36 @@
+package model
+
+import (
+	"strconv"
+
+	"example.org/tuckrow/model/words"
+)
+
+// Expect notes about how many copies a batch will be: "about 120 in this
+// drawer". It begins the batch if there is none of that name.
+type Expect struct {
+	Batch string `json:"batch"`
+	About int    `json:"about"` // 0: not known
+}
+
+// Title implements Change.
+func (ch *Expect) Title(*Collection) string {
+	if ch.About == 0 {
+		return "noted that nobody knows how many lie in " + words.Clean(ch.Batch)
+	}
+	return "noted about " + strconv.Itoa(ch.About) + " in " + words.Clean(ch.Batch)
+}
+
+func (ch *Expect) apply(e *editor) error {
+	name := words.Clean(ch.Batch)
+	switch {
+	case name == "":
+		return &FieldError{"batch", "", "is missing", "say which drawer or parcel it is, in the field Batch"}
+	case ch.About < 0 || ch.About > highest:
+		return &FieldError{"about", strconv.Itoa(ch.About), "is not a number of patterns", "give a guess in digits, like 120"}
+	}
+	b := *e.c.Batch(e.batch(name))
+	b.Expected = ch.About
+	e.put(&b)
+	return nil
+}
