@@ -1,0 +1,259 @@
+package storage
+
+import (
+	"context"
+	"encoding/binary"
+	"fmt"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
+	"github.com/dgraph-io/badger/v4"
+)
+
+// What goes into one Badger transaction at the most; beyond it a change is
+// staged. Badger's own limit is a share of the memtable, some 4,600 records of
+// 250 bytes.
+const (
+	mostWrites = 2000
+	mostBytes  = 400 << 10
+)
+
+// mostRecord is the longest record that is kept: some 180,000 copies in one
+// box. Beyond it no transaction of Badger's would take it with what goes round
+// it (15% of the memtable, 1.2 MB), nor would it stay out of the value log.
+const mostRecord = 900 << 10
+
+// Commit makes one change and syncs it. The error is the user's input where
+// model.IsInput says so; then nothing has changed.
+func (s *Store) Commit(_ context.Context, ch model.Change) (model.Commit, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	next, delta, err := s.c.Apply(ch, model.Date(s.now().Format("2006-01-02")))
+	if err != nil {
+		return model.Commit{}, err
+	}
+	// Names of files and boxes come in as they are, and a title that is not
+	// UTF-8 could not be read again.
+	title := words.Clean(ch.Title(s.c))
+	if err := s.store(next, delta, entry{Title: title}); err != nil {
+		return model.Commit{}, err
+	}
+	return model.Commit{Collection: next, Delta: delta, Title: title}, nil
+}
+
+// Fill makes an empty store hold the records of a whole cupboard, with its
+// counters.
+func (s *Store) Fill(c *model.Collection, title string) (model.Commit, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	title = words.Clean(title)
+	if s.c.Counters() != (model.Counters{}) {
+		return model.Commit{}, model.Inputf("the store in %q is not empty; a whole cupboard goes into an empty one: name a new folder with --store", s.dir)
+	}
+	var delta model.Delta
+	for r := range c.Records() {
+		kind, id := r.Key()
+		delta = append(delta, model.Edit{Kind: kind, ID: id, Before: s.c.Record(kind, id), After: r})
+	}
+	next, err := model.Build(s.c.Rev()+1, c.Counters(), c.Records())
+	if err != nil {
+		return model.Commit{}, err
+	}
+	if err := s.store(next, delta, entry{Title: title}); err != nil {
+		return model.Commit{}, err
+	}
+	return model.Commit{Collection: next, Delta: delta, Title: title}, nil
+}
+
+// store writes a change and only then makes it the cupboard in memory. When
+// Badger reports an error the change may be there all the same, so the store
+// takes nothing more until it is opened again.
+func (s *Store) store(next *model.Collection, delta model.Delta, e entry) error {
+	if s.db == nil {
+		return s.closed("writing")
+	}
+	if s.failure != nil {
+		return fmt.Errorf("writing %q: an earlier write failed; close tuckrow and open it again: %w", s.dir, s.failure)
+	}
+	writes, err := s.writes(next, delta, e)
+	if err != nil {
+		return s.tell("writing", err)
+	}
+	m := meta{Schema: Schema, Rev: next.Rev(), Counters: next.Counters()}
+	size := 0
+	for _, w := range writes {
+		size += len(w.Key) + len(w.Value)
+	}
+	if len(writes) <= mostWrites && size <= mostBytes {
+		err = s.writeOnce(writes, m)
+	} else {
+		err = s.writeStaged(writes, m)
+	}
+	if err != nil {
+		s.failure = s.tell("writing", err)
+		return s.failure
+	}
+	s.c = next
+	return nil
+}
+
+// writes lists the keys that a change sets: its records, how they were before,
+// and its line in the journal.
+func (s *Store) writes(next *model.Collection, delta model.Delta, e entry) ([]write, error) {
+	writes := make([]write, 0, len(delta)+4)
+	for _, x := range delta {
+		w := write{Key: recordKey(x.Kind, x.ID)}
+		if x.After != nil {
+			var err error
+			if w.Value, err = seal(x.After); err != nil {
+				return nil, err
+			}
+			if n := len(w.Value); n > mostRecord {
+				return nil, model.Inputf("%s %d would take %d bytes, and %d is the most; shorten its texts, or use more boxes", x.Kind, x.ID, n, mostRecord)
+			}
+		}
+		writes = append(writes, w)
+	}
+	e.At = s.now().Unix()
+	if e.Undoes == 0 {
+		pieces, err := beforeOf(delta)
+		if err != nil {
+			return nil, err
+		}
+		for i, p := range pieces {
+			writes = append(writes, write{beforeKey(next.Rev(), i), p})
+		}
+		e.Pieces = len(pieces)
+	}
+	line, err := seal(e)
+	if err != nil {
+		return nil, err
+	}
+	writes = append(writes, write{journalKey(next.Rev()), line})
+	old, err := s.forget(next.Rev())
+	return append(writes, old...), err
+}
+
+func (s *Store) writeOnce(writes []write, m meta) error {
+	return s.db.Update(func(txn *badger.Txn) error {
+		for _, w := range writes {
+			if err := w.to(txn); err != nil {
+				return err
+			}
+		}
+		return put(txn, []byte{keyMeta}, m)
+	})
+}
+
+func (w write) to(txn *badger.Txn) error {
+	if w.Value == nil {
+		return txn.Delete(w.Key)
+	}
+	return txn.Set(w.Key, w.Value)
+}
+
+func put(txn *badger.Txn, key []byte, v any) error {
+	b, err := seal(v)
+	if err != nil {
+		return err
+	}
+	return txn.Set(key, b)
+}
+
+// writeStaged writes a change that is too large for one transaction: first in
+// pieces to the side, then one small transaction makes it count, then the
+// pieces are written out. A kill before that transaction leaves nothing; one
+// after it leaves pieces that the next opening writes out.
+func (s *Store) writeStaged(writes []write, m meta) error {
+	now := m
+	pieces, err := s.stage(writes)
+	if err != nil {
+		return err
+	}
+	now.Staged = pieces
+	if err := s.db.Update(func(txn *badger.Txn) error { return put(txn, []byte{keyMeta}, now) }); err != nil {
+		return err
+	}
+	return s.writeOut(writes, m, pieces)
+}
+
+// stage writes pieces to the side and waits until all are synced.
+func (s *Store) stage(writes []write) (pieces int, err error) {
+	batch := s.db.NewWriteBatch()
+	defer batch.Cancel()
+	for len(writes) > 0 {
+		n, size := 0, 0
+		for n < len(writes) {
+			if size += len(writes[n].Key) + len(writes[n].Value); size > mostBytes && n > 0 {
+				break
+			}
+			n++
+		}
+		piece, err := seal(writes[:n])
+		if err == nil {
+			err = batch.Set(stagedKey(pieces), piece)
+		}
+		if err != nil {
+			return pieces, err
+		}
+		pieces, writes = pieces+1, writes[n:]
+	}
+	return pieces, batch.Flush()
+}
+
+// writeOut writes the keys of a staged change, then drops the pieces. Doing it
+// twice does no harm.
+func (s *Store) writeOut(writes []write, m meta, pieces int) error {
+	batch := s.db.NewWriteBatch()
+	defer batch.Cancel()
+	for _, w := range writes {
+		var err error
+		if w.Value == nil {
+			err = batch.Delete(w.Key)
+		} else {
+			err = batch.Set(w.Key, w.Value)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	if err := batch.Flush(); err != nil {
+		return err
+	}
+	return s.db.Update(func(txn *badger.Txn) error {
+		for i := range pieces {
+			if err := txn.Delete(stagedKey(i)); err != nil {
+				return err
+			}
+		}
+		return put(txn, []byte{keyMeta}, m)
+	})
+}
+
+// settle finishes, or clears away, what a kill left of a staged change.
+func (s *Store) settle(m meta) error {
+	var writes []write
+	pieces := 0
+	err := s.db.View(func(txn *badger.Txn) error {
+		for i := range m.Staged {
+			var piece []write
+			if err := get(txn, stagedKey(i), &piece); err != nil {
+				return missing(err, "piece %d of %d of a change", i+1, m.Staged)
+			}
+			writes = append(writes, piece...)
+		}
+		it := txn.NewIterator(badger.IteratorOptions{Prefix: []byte{keyStaged}})
+		defer it.Close()
+		for it.Rewind(); it.Valid(); it.Next() {
+			if key := it.Item().Key(); len(key) == 5 {
+				pieces = int(binary.BigEndian.Uint32(key[1:])) + 1
+			}
+		}
+		return nil
+	})
+	if err != nil || pieces == 0 {
+		return err
+	}
+	m.Staged = 0
+	return s.writeOut(writes, m, pieces)
+}

@@ -1,0 +1,23 @@
+// Package storage keeps a cupboard on disk, in a Badger store.
+//
+// The usual way in is [Open]; [Store.Collection] gives the cupboard in memory,
+// [Store.Commit] makes one change to it, [Store.Undo] takes the last one back.
+//
+// Promised: when Commit returns without an error the change is synced to disk,
+// whole; when it returns an error nothing of it is stored. A change too large
+// for one Badger transaction is staged first and takes effect with one small
+// transaction, so a kill at any moment leaves all of it or nothing. Every
+// record carries a checksum. No error of Badger's leaves this package: callers
+// meet the errors of package model.
+//
+// # Keys
+//
+//	m              what the store is at: schema, revision, counters, staging
+//	r kind number  a record, CBOR (RFC 8949) behind a CRC-32C of it
+//	j revision     the journal: when, what was done, what it undid
+//	u revision n   the records as they were before that revision, in pieces
+//	s n            a change being staged, in pieces
+//
+// Numbers are big-endian. Records hold CBOR maps with whole numbers for keys;
+// a key once given a meaning keeps it.
+package storage

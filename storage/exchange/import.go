@@ -1,0 +1,348 @@
+package exchange
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/storage/table"
+)
+
+// Import is a spreadsheet read and understood, and not yet stored.
+type Import struct {
+	Columns  []string // what each of their columns is to us; empty: not used
+	Header   []string // their headings
+	Entries  []model.Entry
+	Lines    []int      // line in the file of each entry
+	Rejected []Rejected // rows that cannot be used
+	rows     [][]string // cells of each entry, for rejecting it later
+	unread   []Rejected // those that cannot be used in any cupboard
+}
+
+// Rejected is a row that cannot be used, and why.
+type Rejected struct {
+	Line   int
+	Cells  []string
+	Reason string
+}
+
+// ReadCSV reads a spreadsheet. The mapping of columns is from ParseColumns; nil
+// guesses all of them. The error is for files that cannot be used at all.
+func ReadCSV(r io.Reader, told map[string]string) (*Import, error) {
+	t, err := table.Read(r)
+	if err != nil {
+		return nil, &model.InputError{Text: err.Error()}
+	}
+	cols, err := match(t.Header, told)
+	if err != nil {
+		return nil, err
+	}
+	im := &Import{Header: t.Header, Columns: make([]string, len(cols))}
+	for i, c := range cols {
+		if c.used {
+			im.Columns[i] = c.field.Name
+		}
+	}
+	im.Entries, im.Lines, im.rows = make([]model.Entry, 0, len(t.Rows)), make([]int, 0, len(t.Rows)), make([][]string, 0, len(t.Rows))
+	for _, row := range t.Rows {
+		if row.Blank() {
+			continue
+		}
+		if row.Extra > 0 {
+			im.reject(row.Line, row.Cells, fmt.Sprintf("the row has %d cells more than the header; is a delimiter in a cell that is not quoted?", row.Extra))
+			continue
+		}
+		en, err := entryOf(cols, row.Cells)
+		if err != nil {
+			im.reject(row.Line, row.Cells, err.Error())
+			continue
+		}
+		im.Entries, im.Lines, im.rows = append(im.Entries, en), append(im.Lines, row.Line), append(im.rows, row.Cells)
+	}
+	im.unread = im.Rejected
+	return im, nil
+}
+
+func (im *Import) reject(line int, cells []string, reason string) {
+	im.Rejected = append(im.Rejected, Rejected{line, cells, reason})
+}
+
+func entryOf(cols []column, cells []string) (model.Entry, error) {
+	var en model.Entry
+	for i, c := range cols {
+		if c.used && cells[i] != "" {
+			if err := c.field.Set(&en, cells[i]); err != nil {
+				return en, err
+			}
+		}
+	}
+	return en, en.Normalise()
+}
+
+// Unused lists their columns that go nowhere.
+func (im *Import) Unused() []string {
+	var out []string
+	for i, c := range im.Columns {
+		if h := im.Header[i]; c == "" && h != "" && h != rejectedLine && h != rejectedWhy {
+			out = append(out, im.Header[i])
+		}
+	}
+	return out
+}
+
+// Planned is an import as it would be stored.
+type Planned struct {
+	Change  *model.Add
+	Seconds int // copies of a pattern that is listed already, or earlier in the file
+	NewName []string
+}
+
+// boxLength is what a box gets that only a CSV names (common practice, no
+// source).
+const boxLength = 380 * model.Millimetre
+
+// hookEach is how many patterns a hook gets that only a CSV names (common
+// practice, no source).
+const hookEach = 3
+
+// Plan fits the entries into a cupboard: which are further copies of a pattern,
+// which boxes and hooks must be added. Rows that do not fit are added to
+// Rejected. It can be called again, for the same cupboard or another.
+func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
+	p := Planned{Change: &model.Add{From: file, Entries: make([]model.Entry, 0, len(im.Entries))}}
+	im.Rejected = slices.Clone(im.unread)
+	titles := newTitles(c)
+	taken := map[model.Accession]int{}
+	for i, en := range im.Entries {
+		if en.Batch == "" {
+			en.Batch = batch
+		}
+		if reason := accessionTaken(c, taken, en.Accession); reason != "" {
+			im.reject(im.Lines[i], im.rows[i], reason)
+			continue
+		}
+		if reason := hookMissing(c, en.Hook); reason != "" {
+			im.reject(im.Lines[i], im.rows[i], reason)
+			continue
+		}
+		known, reason := titles.settle(&en, im.Lines[i])
+		if reason != "" {
+			im.reject(im.Lines[i], im.rows[i], reason)
+			continue
+		}
+		if en.Accession != 0 {
+			taken[en.Accession] = im.Lines[i]
+		}
+		if known {
+			p.Seconds++
+		}
+		p.Change.Entries = append(p.Change.Entries, en)
+	}
+	im.furnish(c, &p)
+	slices.SortStableFunc(im.Rejected, func(a, b Rejected) int { return a.Line - b.Line })
+	return p
+}
+
+func accessionTaken(c *model.Collection, taken map[model.Accession]int, a model.Accession) string {
+	switch line, twice := taken[a]; {
+	case a == 0:
+		return ""
+	case twice:
+		return fmt.Sprintf("accession number %d is on line %d already; leave it empty to get the next free one", a, line)
+	case c.Copy(a) != nil:
+		return fmt.Sprintf("accession number %d is given to another copy already; leave it empty to get the next free one", a)
+	}
+	return ""
+}
+
+// hookMissing tells what is wrong with a hook that cannot be hung on, nor be
+// added to the shelf.
+func hookMissing(c *model.Collection, text string) string {
+	if text == "" {
+		return ""
+	}
+	name, n, ok := splitHook(text)
+	row, known := c.Shelf().HookRowNamed(name)
+	switch {
+	case !ok:
+		return fmt.Sprintf("hook %q is not a row and a hook from 1 to %d; write them like \"door 3\"", text, mostHooks)
+	case known && n > row.Hooks:
+		return fmt.Sprintf("hook %q is not on that row; it has hooks 1 to %d", text, row.Hooks)
+	}
+	return ""
+}
+
+// furnish lists the boxes and rows of hooks that entries name and the shelf
+// lacks. Names that differ by case alone are one, as they are to the shelf.
+func (im *Import) furnish(c *model.Collection, p *Planned) {
+	boxes := map[string]bool{} // as they are written; there are few
+	for i := range p.Change.Entries {
+		en := &p.Change.Entries[i]
+		if name := en.Box; name != "" && !boxes[name] {
+			boxes[name] = true
+			p.addBox(c, name)
+		}
+		if name, n, ok := splitHook(en.Hook); ok {
+			p.addHook(c, name, n)
+		}
+	}
+	slices.SortStableFunc(p.Change.Boxes, func(a, b model.BoxSpec) int { return byNumber(a.Name, b.Name) })
+	for _, b := range p.Change.Boxes {
+		p.NewName = append(p.NewName, "box "+b.Name)
+	}
+	for _, h := range p.Change.Hooks {
+		p.NewName = append(p.NewName, "hooks "+h.Name)
+	}
+}
+
+func (p *Planned) addBox(c *model.Collection, name string) {
+	if _, err := c.Shelf().BoxNamed(name); err == nil {
+		return
+	}
+	if !slices.ContainsFunc(p.Change.Boxes, func(b model.BoxSpec) bool { return strings.EqualFold(b.Name, name) }) {
+		p.Change.Boxes = append(p.Change.Boxes, model.BoxSpec{Name: name, Length: boxLength})
+	}
+}
+
+func (p *Planned) addHook(c *model.Collection, name string, n int) {
+	if _, known := c.Shelf().HookRowNamed(name); known {
+		return
+	}
+	i := slices.IndexFunc(p.Change.Hooks, func(h model.HookSpec) bool { return strings.EqualFold(h.Name, name) })
+	if i < 0 {
+		i = len(p.Change.Hooks)
+		p.Change.Hooks = append(p.Change.Hooks, model.HookSpec{Name: name, Each: hookEach})
+	}
+	p.Change.Hooks[i].Hooks = max(p.Change.Hooks[i].Hooks, n)
+}
+
+// byNumber puts boxes named by numbers in the order of the numbers, the others
+// behind them as they came.
+func byNumber(a, b string) int {
+	x, errX := strconv.Atoi(a)
+	y, errY := strconv.Atoi(b)
+	switch {
+	case errX == nil && errY == nil:
+		return cmp.Compare(x, y)
+	case errX == nil:
+		return -1
+	case errY == nil:
+		return 1
+	}
+	return 0
+}
+
+// mostHooks is far above any row of hooks.
+const mostHooks = 999
+
+func splitHook(text string) (string, int, bool) {
+	i := strings.LastIndexByte(text, ' ')
+	if i <= 0 {
+		return "", 0, false
+	}
+	n, err := strconv.Atoi(text[i+1:])
+	return text[:i], n, err == nil && n > 0 && n <= mostHooks
+}
+
+// titles finds the pattern that an entry is a copy of.
+type titles struct {
+	c      *model.Collection
+	known  map[string]model.PatternID
+	seen   map[model.PatternID]title // of this file and of the store
+	theirs map[model.PatternID]model.PatternID
+	next   model.PatternID
+}
+
+type title struct {
+	key  string
+	line int // 0: in the store
+}
+
+func newTitles(c *model.Collection) *titles {
+	t := &titles{c: c, known: map[string]model.PatternID{}, seen: map[model.PatternID]title{},
+		theirs: map[model.PatternID]model.PatternID{}, next: c.Counters().Pattern}
+	for _, cp := range c.Copies().All() {
+		if _, done := t.seen[cp.Pattern]; !done {
+			en := c.EntryOf(cp)
+			t.seen[cp.Pattern] = title{titleKey(&en), 0}
+			t.known[titleKey(&en)] = cp.Pattern
+		}
+	}
+	return t
+}
+
+// titleKey is equal for entries of one pattern: all that is said of the
+// pattern is the same.
+func titleKey(en *model.Entry) string {
+	return strings.Join([]string{nameKey(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
+		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";")}, "\x1f")
+}
+
+// nameKey is what two spellings of one name share. A name of nothing but signs
+// is its own.
+func nameKey(name string) string {
+	if key := words.Fold(name); key != "" {
+		return key
+	}
+	return name
+}
+
+// settle gives an entry the number of its pattern. A number in the file only
+// says which of its rows belong together: another store may use it for
+// something else. It tells whether the pattern was there before.
+func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
+	key := titleKey(en)
+	their := en.Pattern
+	if their == 0 {
+		if id, ok := t.known[key]; ok {
+			en.Pattern = id
+			return true, ""
+		}
+		en.Pattern = t.fresh(0)
+		t.note(en.Pattern, key, line)
+		return false, ""
+	}
+	if id, ok := t.theirs[their]; ok {
+		if first := t.seen[id]; first.key != key {
+			like := fmt.Sprintf("line %d", first.line)
+			if first.line == 0 {
+				like = "one that is listed already"
+			}
+			return false, fmt.Sprintf("it has pattern %d like %s, but says other things of it; make them say the same, or empty the pattern cell", their, like)
+		}
+		en.Pattern = id
+		return true, ""
+	}
+	if old, ok := t.seen[their]; ok && old.line == 0 && old.key == key {
+		t.theirs[their], en.Pattern = their, their
+		return true, ""
+	}
+	en.Pattern = t.fresh(their)
+	t.theirs[their] = en.Pattern
+	t.note(en.Pattern, key, line)
+	return false, ""
+}
+
+// fresh gives a pattern number that is free, the wished one if it is.
+func (t *titles) fresh(wish model.PatternID) model.PatternID {
+	if wish > t.c.Counters().Pattern {
+		if _, taken := t.seen[wish]; !taken {
+			t.next = max(t.next, wish)
+			return wish
+		}
+	}
+	t.next++
+	return t.next
+}
+
+func (t *titles) note(id model.PatternID, key string, line int) {
+	t.seen[id] = title{key, line}
+	if _, ok := t.known[key]; !ok {
+		t.known[key] = id
+	}
+}

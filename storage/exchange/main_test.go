@@ -1,0 +1,217 @@
+package exchange
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage"
+	"pgregory.net/rapid"
+)
+
+const day model.Date = "2026-03-01"
+
+func store(t testing.TB) *storage.Store {
+	t.Helper()
+	s, err := storage.Open("", storage.Options{InMemory: true, Now: func() time.Time { return time.Date(2026, 3, 1, 12, 0, 0, 0, time.Local) }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := s.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	return s
+}
+
+type failer interface {
+	Helper()
+	Fatalf(format string, args ...any)
+}
+
+func csvOf(t failer, c *model.Collection) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := WriteCSV(&b, c); err != nil {
+		t.Fatalf("writing CSV: %v", err)
+	}
+	return b.String()
+}
+
+func jsonlOf(t failer, c *model.Collection) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := WriteJSONL(&b, c); err != nil {
+		t.Fatalf("writing JSON Lines: %v", err)
+	}
+	return b.String()
+}
+
+func after(t failer, c *model.Collection, changes ...model.Change) *model.Collection {
+	t.Helper()
+	for _, ch := range changes {
+		next, _, err := c.Apply(ch, day)
+		if err != nil {
+			t.Fatalf("%T: %v", ch, err)
+		}
+		c = next
+	}
+	return c
+}
+
+// taken reads a spreadsheet into a cupboard and gives what came of it.
+func taken(t failer, c *model.Collection, file string, told string) (*model.Collection, *Import, Planned) {
+	t.Helper()
+	columns, err := ParseColumns(told)
+	if err != nil {
+		t.Fatalf("columns: %v", err)
+	}
+	im, err := ReadCSV(strings.NewReader(file), columns)
+	if err != nil {
+		t.Fatalf("reading CSV: %v", err)
+	}
+	p := im.Plan(c, "", "file.csv")
+	return after(t, c, p.Change), im, p
+}
+
+// odd is text with all in it that a file format can stumble over.
+var odd = rapid.Custom(func(t *rapid.T) string {
+	part := rapid.OneOf(rapid.SampledFrom([]string{"=", "+", "-", "@", "'", "\"", ",", ";", "\t", "\r\n", "\n", " ", "  ", "x", "Wrap", "é", "e\u0301", "\u00a0", "\u200b", "\u202e", "\x1b[31m", "\x00", "ﬁ", "ß", "ς", "日本", "👗", "\u200d", "\ufeff", "sep=;", "yes", "0", "007", "＝", "\xff"}),
+		rapid.String())
+	return strings.Join(rapid.SliceOfN(part, 0, 5).Draw(t, "text"), "")
+})
+
+// named is a name that is more than nothing once it is cleaned.
+func named(t *rapid.T, label string) string {
+	return odd.Draw(t, label) + rapid.SampledFrom([]string{"Quillon", "Harrow & Pell", "!", "=1", "ς", "Σ"}).Draw(t, label)
+}
+
+var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
+	en := model.Entry{
+		Publisher: named(t, "publisher"), Number: odd.Draw(t, "number"), Name: named(t, "name"), FilesAs: odd.Draw(t, "files as"),
+		Category: odd.Draw(t, "category"), SizeRange: odd.Draw(t, "size"), Year: rapid.IntRange(0, 2999).Draw(t, "year"), DatedBy: odd.Draw(t, "dated by"),
+		Medium: rapid.SampledFrom([]model.Medium{"", model.Printed, model.Traced, model.Magazine}).Draw(t, "medium"),
+		Cut:    rapid.SampledFrom([]model.Cut{"", model.Uncut, model.PartlyCut, model.FullyCut}).Draw(t, "cut"), Complete: odd.Draw(t, "complete"),
+		Bulky: rapid.Bool().Draw(t, "bulky"), Thickness: model.Length(rapid.IntRange(0, 9999).Draw(t, "thickness")),
+		Home:      rapid.SampledFrom([]model.Home{"", model.HomeBox, model.HomeHook}).Draw(t, "home"),
+		Sleeve:    rapid.SampledFrom([]model.Sleeve{"", model.SleeveInBinder, model.SleeveWithTissue, model.SleeveMissing}).Draw(t, "sleeve"),
+		Enveloped: rapid.Bool().Draw(t, "envelope"), Grouped: rapid.Bool().Draw(t, "grouped"), Batch: odd.Draw(t, "batch"),
+		Added: rapid.SampledFrom([]model.Date{"", "2024-02-29", "1999-12-31"}).Draw(t, "added"), Barcode: odd.Draw(t, "barcode"),
+		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Notes: odd.Draw(t, "notes"),
+	}
+	switch rapid.IntRange(0, 3).Draw(t, "where") {
+	case 0:
+		en.Box, en.Position = rapid.SampledFrom([]string{"1", "2", "10", "attic σ"}).Draw(t, "box"), rapid.IntRange(0, 4).Draw(t, "position")
+	case 1:
+		en.Hook = rapid.SampledFrom([]string{"door 1", "door 7", "wall a 2"}).Draw(t, "hook")
+	}
+	if rapid.Bool().Draw(t, "out") {
+		en.Out = &model.Out{Since: "2026-01-02", To: odd.Draw(t, "to"), For: odd.Draw(t, "for")}
+	}
+	return en
+})
+
+// anyCupboard is one of a few copies, some removed again, on a shelf.
+var anyCupboard = rapid.Custom(func(t *rapid.T) *model.Collection {
+	c := after(t, model.NewCollection(), &model.SetShelf{Spec: model.ShelfSpec{
+		Settings: model.DefaultSettings(),
+		Boxes:    []model.BoxSpec{{Name: "1", Length: model.MM(380)}, {Name: "2", Length: model.MM(380)}, {Name: "10", Length: model.MM(380)}, {Name: "attic σ", Length: model.MM(380)}},
+		Hooks:    []model.HookSpec{{Name: "door", Hooks: 7, Each: 3}, {Name: "wall a", Hooks: 2, Each: 3}},
+	}})
+	for range rapid.IntRange(0, 5).Draw(t, "batches") {
+		list := rapid.SliceOfN(anyEntry, 1, 3).Draw(t, "entries")
+		for i := range list {
+			if n := int(c.Counters().Pattern); n > 0 && rapid.IntRange(0, 2).Draw(t, "second") == 0 {
+				list[i].Pattern = model.PatternID(rapid.IntRange(1, n).Draw(t, "pattern"))
+			}
+		}
+		c = after(t, c, &model.Add{Entries: list})
+		if rapid.IntRange(0, 3).Draw(t, "remove") == 0 {
+			if a := model.Accession(rapid.IntRange(1, int(c.Counters().Copy)).Draw(t, "which")); c.Copy(a) != nil {
+				c = after(t, c, &model.Remove{Copies: []model.Accession{a}})
+			}
+		}
+	}
+	return c
+})
+
+func TestRoundTripsAreByteForByte(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := anyCupboard.Draw(t, "cupboard")
+		file := csvOf(t, c)
+		back, im, p := taken(t, model.NewCollection(), file, "")
+		if len(im.Rejected) > 0 || len(im.Unused()) > 0 {
+			t.Fatalf("of an export, rows are rejected %+v and columns not used %q", im.Rejected, im.Unused())
+		}
+		if got := csvOf(t, back); got != file {
+			t.Fatalf("CSV came back as\n%s\nit was\n%s\nplan %+v", got, file, p)
+		}
+		lines := jsonlOf(t, c)
+		whole, err := ReadJSONL(strings.NewReader(lines))
+		if err != nil {
+			t.Fatalf("%v, of\n%s", err, lines)
+		}
+		if got := jsonlOf(t, whole); got != lines {
+			t.Fatalf("JSON Lines came back as\n%s\nit was\n%s", got, lines)
+		}
+	})
+}
+
+func TestRoundTripsThroughAStore(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		c := anyCupboard.Draw(rt, "cupboard")
+		one, other := store(t), store(t)
+		im, err := ReadCSV(strings.NewReader(csvOf(rt, c)), nil)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		if _, err := one.Commit(context.Background(), im.Plan(one.Collection(), "", "a.csv").Change); err != nil {
+			rt.Fatal(err)
+		}
+		whole, err := ReadJSONL(strings.NewReader(jsonlOf(rt, c)))
+		if err != nil {
+			rt.Fatal(err)
+		}
+		if _, err := other.Fill(whole, "all"); err != nil {
+			rt.Fatal(err)
+		}
+		if csvOf(rt, one.Collection()) != csvOf(rt, c) || jsonlOf(rt, other.Collection()) != jsonlOf(rt, c) {
+			rt.Fatalf("what went through a store is not what it was:\n%s\n%s", csvOf(rt, one.Collection()), jsonlOf(rt, other.Collection()))
+		}
+		for _, s := range []*storage.Store{one, other} {
+			if _, err := s.Verify(); err != nil {
+				rt.Fatal(err)
+			}
+			if err := s.Close(); err != nil {
+				rt.Fatal(err)
+			}
+		}
+	})
+}
+
+func rows(lines ...string) string { return strings.Join(lines, "\r\n") + "\r\n" }
+
+func says(t *testing.T, err error, want ...string) {
+	t.Helper()
+	if !model.IsInput(err) {
+		t.Fatalf("got error %v, want one for the user", err)
+	}
+	for _, w := range want {
+		if !strings.Contains(err.Error(), w) {
+			t.Errorf("the error is %q, want it to say %q", err, w)
+		}
+	}
+}
+
+func rejected(im *Import) string {
+	var b strings.Builder
+	for _, r := range im.Rejected {
+		fmt.Fprintf(&b, "%d: %s\n", r.Line, r.Reason)
+	}
+	return b.String()
+}

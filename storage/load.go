@@ -1,0 +1,184 @@
+package storage
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/tuckrow/model"
+	"github.com/dgraph-io/badger/v4"
+)
+
+// load reads the whole cupboard into memory, finishing a change that was
+// staged and committed when the program was killed.
+func (s *Store) load() error {
+	m, err := s.meta()
+	if err != nil {
+		return err
+	}
+	if m.Schema > Schema {
+		return fmt.Errorf("%w: it has schema %d and this tuckrow reads up to %d; use the newer tuckrow, or export there and import here", model.ErrNewer, m.Schema, Schema)
+	}
+	if err := s.settle(m); err != nil {
+		return err
+	}
+	s.c, err = s.read(m)
+	return err
+}
+
+// meta reads what the store is at; a new store is at schema and nothing else.
+func (s *Store) meta() (meta, error) {
+	m := meta{Schema: Schema}
+	err := s.db.View(func(txn *badger.Txn) error { return get(txn, []byte{keyMeta}, &m) })
+	if errors.Is(err, badger.ErrKeyNotFound) {
+		return m, s.mustBeEmpty()
+	}
+	return m, err
+}
+
+// mustBeEmpty guards against a store whose meta record is lost. Pieces of a
+// first change that was cut short are no sign of that.
+func (s *Store) mustBeEmpty() error {
+	return s.db.View(func(txn *badger.Txn) error {
+		it := txn.NewIterator(badger.IteratorOptions{})
+		defer it.Close()
+		for it.Rewind(); it.Valid(); it.Next() {
+			if it.Item().Key()[0] != keyStaged {
+				return fmt.Errorf("%w: there are records, but not what revision they are of", model.ErrDamaged)
+			}
+		}
+		return nil
+	})
+}
+
+func get(txn *badger.Txn, key []byte, v any) error {
+	item, err := txn.Get(key)
+	if err != nil {
+		return err
+	}
+	return item.Value(func(b []byte) error { return unseal(b, v) })
+}
+
+// read builds the collection from the records.
+func (s *Store) read(m meta) (c *model.Collection, err error) {
+	txn := s.db.NewTransaction(false)
+	defer txn.Discard()
+	// Values lie in the tables themselves, so there is nothing to prefetch.
+	it := txn.NewIterator(badger.IteratorOptions{Prefix: []byte{keyRecord}})
+	defer it.Close()
+	var bad error
+	c, err = model.Build(m.Rev, m.Counters, func(yield func(model.Record) bool) {
+		for it.Rewind(); it.Valid(); it.Next() {
+			r, err := decode(it.Item())
+			if err != nil {
+				bad = err
+				return
+			}
+			if !yield(r) {
+				return
+			}
+		}
+	})
+	if bad != nil {
+		return nil, bad // what else is wrong may come of it
+	}
+	return c, err
+}
+
+func decode(item *badger.Item) (r model.Record, err error) {
+	kind, id, ok := parseRecordKey(item.Key())
+	if ok {
+		r = kind.New()
+	}
+	if r == nil {
+		return nil, fmt.Errorf("%w: there is a record %x of no known kind", model.ErrDamaged, item.Key())
+	}
+	if err := item.Value(func(b []byte) error { return unseal(b, r) }); err != nil {
+		return nil, fmt.Errorf("%s %d: %w", kind, id, err)
+	}
+	if k, n := r.Key(); k != kind || n != id {
+		return nil, fmt.Errorf("%w: %s %d is kept under the number of %s %d", model.ErrDamaged, k, n, kind, id)
+	}
+	return r, nil
+}
+
+// Verify reads everything again from disk and compares it with what is in
+// memory. It gives the number of records read. Its error wraps
+// model.ErrDamaged.
+func (s *Store) Verify() (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.db == nil {
+		return 0, s.closed("verifying")
+	}
+	m, err := s.meta()
+	if err != nil {
+		return 0, s.tell("verifying", err)
+	}
+	c, err := s.read(m)
+	if err == nil {
+		err = s.verifyJournal()
+	}
+	if err != nil {
+		return 0, s.tell("verifying", err)
+	}
+	n := 0
+	for r := range c.Records() {
+		kind, id := r.Key()
+		same, err := equal(r, s.c.Record(kind, id))
+		if err != nil {
+			return n, err
+		}
+		if !same {
+			return n, s.tell("verifying", fmt.Errorf("%w: %s %d on disk is not what is in memory", model.ErrDamaged, kind, id))
+		}
+		n++
+	}
+	held := 0
+	for range s.c.Records() {
+		held++
+	}
+	if n != held || c.Rev() != s.c.Rev() {
+		return n, s.tell("verifying", fmt.Errorf("%w: %d records at revision %d on disk, %d at revision %d in memory", model.ErrDamaged, n, c.Rev(), held, s.c.Rev()))
+	}
+	if c.Counters() != s.c.Counters() {
+		return n, s.tell("verifying", fmt.Errorf("%w: the highest numbers given are %v on disk and %v in memory", model.ErrDamaged, c.Counters(), s.c.Counters()))
+	}
+	return n, nil
+}
+
+// verifyJournal reads all that undoing would need.
+func (s *Store) verifyJournal() error {
+	return s.db.View(func(txn *badger.Txn) error {
+		for rev := s.oldest(); rev <= s.c.Rev(); rev++ {
+			var line entry
+			if err := get(txn, journalKey(rev), &line); err != nil {
+				return missing(err, "the journal of revision %d", rev)
+			}
+			for i := range line.Pieces {
+				var b before
+				if err := get(txn, beforeKey(rev, i), &b); err != nil {
+					return missing(err, "what revision %d changed, part %d", rev, i+1)
+				}
+			}
+		}
+		return nil
+	})
+}
+
+// missing names what could not be read; a key that is not there is damage.
+func missing(err error, format string, args ...any) error {
+	what := fmt.Sprintf(format, args...)
+	if errors.Is(err, badger.ErrKeyNotFound) {
+		return fmt.Errorf("%w: %s is not there", model.ErrDamaged, what)
+	}
+	return fmt.Errorf("%s: %w", what, err)
+}
+
+func equal(a, b model.Record) (bool, error) {
+	x, err := encoder.Marshal(a)
+	if err != nil {
+		return false, err
+	}
+	y, err := encoder.Marshal(b)
+	return string(x) == string(y), err
+}

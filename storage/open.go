@@ -1,0 +1,201 @@
+package storage
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"time"
+
+	"example.org/tuckrow/model"
+	"github.com/dgraph-io/badger/v4"
+	"github.com/dgraph-io/badger/v4/options"
+)
+
+// Options say how to open a store. The zero value is right for use.
+type Options struct {
+	InMemory bool             // nothing on disk, for tests
+	Now      func() time.Time // time.Now when nil
+}
+
+// Store is an open cupboard. Its methods may be called by several goroutines;
+// changes are made one at a time.
+type Store struct {
+	dir string
+	db  *badger.DB
+	now func() time.Time
+	log *os.File
+
+	mu      sync.Mutex
+	c       *model.Collection
+	failure error  // set when what is in memory may differ from the disk
+	draft   []byte // of a store in memory
+}
+
+// Open opens the store in a folder, making it when it is not there. The folder
+// is for its owner alone (mode 0700). Errors wrap model.ErrInUse, ErrDamaged,
+// ErrNewer or ErrNoRoom where that is what is wrong.
+func Open(dir string, o Options) (*Store, error) {
+	s := &Store{dir: dir, now: o.Now}
+	if s.now == nil {
+		s.now = time.Now
+	}
+	if !o.InMemory {
+		if err := s.prepare(); err != nil {
+			return nil, s.tell("opening", err)
+		}
+	}
+	if err := s.open(o.InMemory); err != nil {
+		s.closeLog()
+		return nil, s.tell("opening", err)
+	}
+	if err := s.load(); err != nil {
+		return nil, s.tell("reading", errors.Join(err, s.Close()))
+	}
+	return s, nil
+}
+
+// prepare makes the folders and the file that Badger's own log goes to.
+func (s *Store) prepare() error {
+	if err := os.MkdirAll(s.badgerDir(), 0o700); err != nil {
+		return err
+	}
+	if err := os.Chmod(s.dir, 0o700); err != nil {
+		return err
+	}
+	log, err := os.OpenFile(filepath.Join(s.dir, "store.log"), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	s.log = log
+	return err
+}
+
+func (s *Store) badgerDir() string  { return filepath.Join(s.dir, "badger") }
+func (s *Store) holderFile() string { return filepath.Join(s.dir, "holder") }
+
+// badgerOptions are for a small local store: every commit synced, no value
+// ever in the value log, little memory.
+func (s *Store) badgerOptions(inMemory bool) badger.Options {
+	dir := s.badgerDir()
+	if inMemory {
+		dir = ""
+	}
+	return badger.DefaultOptions(dir).
+		WithInMemory(inMemory).
+		WithSyncWrites(!inMemory).
+		WithMemTableSize(8 << 20).
+		WithNumMemtables(2).
+		WithNumCompactors(2).
+		WithValueThreshold(1 << 20).
+		WithValueLogFileSize(1 << 20).
+		WithBaseTableSize(2 << 20).
+		WithCompression(options.None).
+		WithBlockCacheSize(0).
+		WithCompactL0OnClose(!inMemory).
+		WithChecksumVerificationMode(options.OnTableRead).
+		WithNumVersionsToKeep(1).
+		WithMetricsEnabled(false).
+		WithLogger(badgerLog{s.log})
+}
+
+func (s *Store) open(inMemory bool) error {
+	o := s.badgerOptions(inMemory)
+	if !inMemory {
+		if err := s.checkFiles(); err != nil {
+			return err
+		}
+	}
+	db, err := badger.Open(o)
+	if err != nil && strings.Contains(err.Error(), "Create a new file") {
+		// A kill while Badger opened or closed leaves a file that the next
+		// opening removes; the one after that succeeds.
+		db, err = badger.Open(o)
+	}
+	if err != nil {
+		return damage(err)
+	}
+	s.db = db
+	if inMemory {
+		return nil
+	}
+	holder := fmt.Sprintf("process %d (%s)\n", os.Getpid(), filepath.Base(os.Args[0]))
+	if err := os.WriteFile(s.holderFile(), []byte(holder), 0o600); err != nil {
+		return errors.Join(err, db.Close())
+	}
+	return nil
+}
+
+// Close writes everything out and lets the store go.
+func (s *Store) Close() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.db == nil {
+		return nil
+	}
+	if s.log != nil { // on disk
+		_ = os.Remove(s.holderFile()) // it only names the holder; a leftover is overwritten
+	}
+	err := s.db.Close()
+	s.db = nil
+	s.closeLog()
+	return s.tell("closing", err)
+}
+
+func (s *Store) closeLog() {
+	if s.log != nil {
+		_ = s.log.Close()
+		s.log = nil
+	}
+}
+
+// Dir is the store's folder.
+func (s *Store) Dir() string { return s.dir }
+
+// Collection is the cupboard as it is now.
+func (s *Store) Collection() *model.Collection {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.c
+}
+
+// tell turns errors from below into those of package model, with what to do
+// next.
+func (s *Store) tell(doing string, err error) error {
+	if err == nil || errors.Is(err, model.ErrNewer) || errors.Is(err, model.ErrNothingToUndo) || model.IsInput(err) {
+		return err
+	}
+	switch text := err.Error(); {
+	case strings.Contains(text, "Another process is using this Badger database"):
+		who, _ := os.ReadFile(s.holderFile())
+		if len(who) == 0 {
+			who = []byte("another program")
+		}
+		return fmt.Errorf("%s %q: %w by %s; close it there and try again", doing, s.dir, model.ErrInUse, strings.TrimSpace(string(who)))
+	case errors.Is(err, fs.ErrPermission), strings.Contains(text, "permission denied"):
+		return fmt.Errorf("%s %q: %w: %v; give yourself the right to write there, or name another folder with --store", doing, s.dir, model.ErrNoRoom, err)
+	case strings.Contains(text, "no space left"), strings.Contains(text, "read-only file system"):
+		return fmt.Errorf("%s %q: %w: %v; make room, or name another folder with --store", doing, s.dir, model.ErrNoRoom, err)
+	case errors.Is(err, model.ErrDamaged):
+		return fmt.Errorf("%s %q: %w; keep a copy of the folder as it is and bring back the last export: tuckrow --store NEW-FOLDER import FILE.jsonl", doing, s.dir, err)
+	}
+	return fmt.Errorf("%s %q: %v", doing, s.dir, err) // what is Badger's own stays in here
+}
+
+func (s *Store) closed(doing string) error {
+	return fmt.Errorf("%s %q: the store is closed; open it again", doing, s.dir)
+}
+
+// badgerLog keeps Badger's own words off the screen.
+type badgerLog struct{ file *os.File }
+
+func (l badgerLog) line(level, format string, args ...any) {
+	if l.file != nil {
+		fmt.Fprintf(l.file, "%s %s\n", level, strings.TrimSpace(fmt.Sprintf(format, args...)))
+	}
+}
+
+func (l badgerLog) Errorf(format string, args ...any)   { l.line("error", format, args...) }
+func (l badgerLog) Warningf(format string, args ...any) { l.line("warning", format, args...) }
+func (l badgerLog) Infof(string, ...any)                {}
+func (l badgerLog) Debugf(string, ...any)               {}
