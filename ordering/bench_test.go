@@ -214,3 +214,42 @@ func TestReadyKeysFileAsArrangeDoes(t *testing.T) {
 		t.Errorf("keys file %s, Arrange %s", strings.Join(got, " "), strings.Join(want, " "))
 	}
 }
+
+// BenchmarkCards deals the cards of the row, range cards and all.
+func BenchmarkCards(b *testing.B) {
+	eachScale(b, func(b *testing.B, c *model.Collection) {
+		l := ordering.Arrange(c)
+		for b.Loop() {
+			if l.DealRow() < 1 {
+				b.Fatal("no cards")
+			}
+		}
+	})
+}
+
+// BenchmarkStandingCards deals the cards in the boxes as they stand.
+func BenchmarkStandingCards(b *testing.B) {
+	eachScale(b, func(b *testing.B, c *model.Collection) {
+		l := ordering.Arrange(c)
+		for b.Loop() {
+			if l.DealBoxes() < 1 {
+				b.Fatal("no cards")
+			}
+		}
+	})
+}
+
+// BenchmarkEntry follows an entry onto the pile and shows where it would stand.
+func BenchmarkEntry(b *testing.B) {
+	eachScale(b, func(b *testing.B, c *model.Collection) {
+		l := ordering.Arrange(c)
+		l.GapFor("Quillon", &model.Pattern{Number: "4107"})
+		next, delta, err := c.Apply(&model.Add{Entries: []model.Entry{entry("Quillon", "4107", 5)}}, day)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for b.Loop() {
+			l.Next(model.Commit{Collection: next, Delta: delta}).GapFor("Quillon", &model.Pattern{Number: "4108"})
+		}
+	})
+}

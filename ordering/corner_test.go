@@ -18,6 +18,7 @@ func askAll(t *testing.T, c *model.Collection) (*ordering.Layout, ordering.Moves
 	row := accessions(l.Row())
 	split := l.Split(ordering.Fewest)
 	checkPlan(t, c, row, split)
+	checkStanding(t, l)
 	m := l.Refile()
 	checkPlan(t, c, row, m.Plan)
 	if rows := carryOut(t, c, m); !slices.EqualFunc(rows, contents(m.Plan), slices.Equal) {

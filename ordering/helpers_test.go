@@ -36,10 +36,11 @@ func do(t failer, c *model.Collection, changes ...model.Change) *model.Collectio
 }
 
 // bareShelf has boxes of so many millimetres, named "1", "2" and so on, no
-// working space, and dividers that take no room.
+// working space, and dividers that take no room, none of publishers or ranges.
 func bareShelf(lengths ...float64) model.ShelfSpec {
 	s := model.ShelfSpec{Settings: model.DefaultSettings()}
 	s.Settings.Working, s.Settings.Divider = model.Space{}, 0
+	s.Settings.RangeCardEvery, s.Settings.PublisherCardFrom = 0, 0
 	for i, mm := range lengths {
 		s.Boxes = append(s.Boxes, model.BoxSpec{Name: fmt.Sprint(i + 1), Length: model.MM(mm)})
 	}
@@ -101,6 +102,8 @@ func mixed(t *rapid.T) model.Length {
 func drawShelf(t *rapid.T, maxBoxes int, length func(*rapid.T) model.Length, newBoxes bool) model.ShelfSpec {
 	s := bareShelf()
 	s.Settings.Divider = model.MM(float64(rapid.IntRange(0, 2).Draw(t, "divider")))
+	s.Settings.PublisherCardFrom = rapid.IntRange(0, 3).Draw(t, "publisher cards")
+	s.Settings.RangeCardEvery = rapid.SampledFrom([]int{0, 1, 2, 3, 20}).Draw(t, "range cards")
 	s.Settings.Working = rapid.SampledFrom([]model.Space{{}, {Fixed: model.MM(1)}, {Percent: 15}}).Draw(t, "working space")
 	s.Settings.Thickness = model.Thickness{Uncut: model.MM(1), Cut: model.MM(2), Bulky: model.MM(4)}
 	for i := range rapid.IntRange(0, maxBoxes).Draw(t, "boxes") {
@@ -186,27 +189,33 @@ func sectionOf(c *model.Collection, a model.Accession) (title string, newBox boo
 	return "", false
 }
 
-// front measures from the front of a box to the front of the envelope at an
-// index; at the end of the row it gives what all take together. Before the
-// first envelope of a box, and before the first of a section, stands a card.
-func front(c *model.Collection, row []model.Accession, index int) model.Length {
-	set := c.Shelf().Settings
+// front measures from the front of a box, in a plan, to the front of the
+// envelope at an index of what is in the box; at the end it gives what all take
+// together.
+func front(c *model.Collection, box []model.Accession, index int) model.Length {
+	set, due := c.Shelf().Settings, planned(c)
 	var l model.Length
-	for i := 0; i <= index && i < len(row); i++ {
-		fresh := i == 0
-		if !fresh {
-			s, _ := sectionOf(c, row[i])
-			before, _ := sectionOf(c, row[i-1])
-			fresh = s != before
-		}
-		if fresh {
-			l += set.Divider
-		}
+	for i := 0; i <= index && i < len(box); i++ {
+		l += model.Length(len(due.at(c, box[i], i == 0))) * set.Divider
 		if i < index {
-			l += set.ThicknessOf(c.Copy(row[i]))
+			l += set.ThicknessOf(c.Copy(box[i]))
 		}
 	}
 	return l
+}
+
+// planned is what the filing order of a collection calls for. The last is kept,
+// since it is asked for again and again.
+func planned(c *model.Collection) calls {
+	if lastPlanned.c != c {
+		lastPlanned.c, lastPlanned.calls = c, callsOf(c, accessions(ordering.Arrange(c).Row()))
+	}
+	return lastPlanned.calls
+}
+
+var lastPlanned struct {
+	c     *model.Collection
+	calls calls
 }
 
 func load(c *model.Collection, row []model.Accession) model.Length { return front(c, row, len(row)) }

@@ -10,7 +10,9 @@ type CardKind string
 // The kinds of card.
 const (
 	SectionCard   CardKind = "section"
-	ContinuedCard CardKind = "continued"
+	ContinuedCard CardKind = "continued" // at the head of a box in mid-section
+	PublisherCard CardKind = "publisher" // in a section of several
+	RangeCard     CardKind = "range"     // what stands behind it is at least the number on it
 )
 
 // Card is a divider card standing before a copy.
@@ -61,47 +63,39 @@ func (h *Holding) Contents() []model.Accession {
 	return out
 }
 
-// cards says which cards stand before an item that comes behind prev; at the
-// head of a box there is always one, so that a box opened in mid-section says
-// what it goes on with.
-func (l *Layout) cards(prev, it *Item, atHead bool) []Card {
-	title, divider := l.Section(it.Section).Title, l.c.Shelf().Settings.Divider
-	switch {
-	case prev == nil || prev.Section != it.Section:
-		return []Card{{SectionCard, title, it.Copy, divider}}
-	case atHead:
-		return []Card{{ContinuedCard, title + " (continued)", it.Copy, divider}}
-	}
-	return nil
+// hold lays a piece of the row into a box, behind what comes before it.
+func (l *Layout) hold(box model.Box, isNew bool, prev *Item, items []*Item) Holding {
+	return l.lay(box, isNew, items, func(i int) []Card {
+		if i > 0 {
+			return l.cards(items[i-1], items[i], false)
+		}
+		return l.cards(prev, items[0], true)
+	})
 }
 
-// hold lays items into a box behind what stands before it.
-func (l *Layout) hold(box model.Box, isNew bool, prev *Item, items []*Item) Holding {
+// lay lays items into a box, each behind its cards.
+func (l *Layout) lay(box model.Box, isNew bool, items []*Item, cards func(int) []Card) Holding {
 	h := Holding{Box: box, New: isNew, Usable: box.Usable(l.c.Shelf().Settings), Items: make([]Placed, len(items))}
 	for i, it := range items {
-		p := Placed{Item: it, Cards: l.cards(prev, it, i == 0)}
+		p := Placed{Item: it, Cards: cards(i)}
 		for _, card := range p.Cards {
 			h.Load += card.Thickness
 		}
 		p.Front = h.Load
 		h.Load += it.Thickness
 		h.Items[i] = p
-		prev = it
 	}
 	return h
 }
 
 // Standing gives the boxes as they stand, as recorded, with the cards that
-// belong there.
+// belong there: those that what stands calls for, the pile left out. A copy
+// that stands out of order has no card, and none stands behind it because of
+// it.
 func (l *Layout) Standing() []Holding {
 	var out []Holding
-	var prev *Item
 	for _, b := range l.c.Shelf().Boxes {
-		items := l.standing(b.ID)
-		out = append(out, l.hold(b, false, prev, items))
-		if len(items) > 0 {
-			prev = items[len(items)-1]
-		}
+		out = append(out, l.holdStanding(b))
 	}
 	return out
 }
@@ -109,22 +103,15 @@ func (l *Layout) Standing() []Holding {
 // StandingIn gives one box as it stands; the zero Holding when there is no such
 // box.
 func (l *Layout) StandingIn(id model.BoxID) Holding {
-	h, _ := l.standingIn(id)
-	return h
+	if b, ok := l.c.Shelf().Box(id); ok {
+		return l.holdStanding(b)
+	}
+	return Holding{}
 }
 
-// standingIn gives one box as it stands, and what stands last before it.
-func (l *Layout) standingIn(id model.BoxID) (Holding, *Item) {
-	var prev *Item
-	for _, b := range l.c.Shelf().Boxes {
-		if b.ID == id {
-			return l.hold(b, false, prev, l.standing(id)), prev
-		}
-		if row := l.c.Row(b.ID); len(row) > 0 {
-			prev = l.stands(row[len(row)-1])
-		}
-	}
-	return Holding{}, nil
+func (l *Layout) holdStanding(b model.Box) Holding {
+	cards, items := l.standingCards().cards, l.standing(b.ID)
+	return l.lay(b, false, items, func(i int) []Card { return cards[items[i].Copy] })
 }
 
 // standing is what stands in a box as recorded. A copy that stands there but

@@ -111,8 +111,8 @@ func appendHead(dst []byte, section int, r rank) []byte {
 }
 
 // appendTitle writes the part of the key that copies of a pattern share,
-// behind section and publisher.
-func appendTitle(dst []byte, p *model.Pattern, scheme model.Scheme) []byte {
+// behind section and publisher, and gives the number that it took apart.
+func appendTitle(dst []byte, p *model.Pattern, scheme model.Scheme) ([]byte, model.Number) {
 	n := model.ParseNumber(p.Number, scheme)
 	switch {
 	case scheme == model.Unnumbered: // by name, whatever number there is breaks the tie
@@ -125,12 +125,19 @@ func appendTitle(dst []byte, p *model.Pattern, scheme model.Scheme) []byte {
 	}
 	dst = append(dst, byte(p.Year>>8), byte(p.Year))
 	dst = filing.AppendSize(dst, n.Size)
-	return filing.AppendSize(dst, p.SizeRange)
+	return filing.AppendSize(dst, p.SizeRange), n
 }
 
 // key is the whole key of a copy of p, which is filed in that section.
 func (k *keyer) key(dst []byte, section int, p *model.Pattern, a model.Accession) []byte {
+	dst, _ = k.keyed(dst, section, p, a)
+	return dst
+}
+
+// keyed is the key, and what range cards go by.
+func (k *keyer) keyed(dst []byte, section int, p *model.Pattern, a model.Accession) ([]byte, numbered) {
+	scheme := k.schemes[p.Publisher]
 	dst = appendHead(dst, section, k.ranks[p.Publisher])
-	dst = appendTitle(dst, p, k.schemes[p.Publisher])
-	return binary.BigEndian.AppendUint32(dst, uint32(a))
+	dst, n := appendTitle(dst, p, scheme)
+	return binary.BigEndian.AppendUint32(dst, uint32(a)), firstOf(n, scheme)
 }

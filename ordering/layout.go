@@ -16,6 +16,8 @@ type Item struct {
 	Section   int // index for Layout.Section
 	Thickness model.Length
 	key       []byte
+	publisher model.PublisherID
+	first     numbered // what range cards go by
 }
 
 // Layout is a collection in filing order: every copy that belongs in a box,
@@ -26,6 +28,9 @@ type Layout struct {
 	keyer *keyer
 	row   []*Item
 	of    index
+
+	planned *lazily[*planned] // cards that row calls for
+	present *lazily[*stood]   // cards in the boxes as they stand
 }
 
 // index finds items by accession number. It is in chunks that layouts share, so
@@ -87,7 +92,8 @@ func sortableOf(it *Item) sortable {
 // Arrange files a collection.
 func Arrange(c *model.Collection) *Layout {
 	const arenaSize, longKey = 1 << 16, 1 << 8
-	l := &Layout{c: c, keyer: newKeyer(c), of: make(index, c.Counters().Copy/chunk+1)}
+	l := &Layout{c: c, keyer: newKeyer(c), of: make(index, c.Counters().Copy/chunk+1),
+		planned: new(lazily[*planned]), present: new(lazily[*stood])}
 	n := c.Copies().Len()
 	items, order := make([]Item, 0, n), make([]sortable, 0, n)
 	var arena []byte // what keys are cut from
@@ -101,8 +107,9 @@ func Arrange(c *model.Collection) *Layout {
 		}
 		p := c.Pattern(cp.Pattern)
 		from, section := len(arena), l.keyer.section(p)
-		arena = l.keyer.key(arena, section, p, cp.Accession)
-		items = append(items, Item{cp.Accession, p, section, shelf.Settings.ThicknessOf(cp), arena[from:len(arena):len(arena)]})
+		var first numbered
+		arena, first = l.keyer.keyed(arena, section, p, cp.Accession)
+		items = append(items, Item{cp.Accession, p, section, shelf.Settings.ThicknessOf(cp), arena[from:len(arena):len(arena)], p.Publisher, first})
 		order = append(order, sortableOf(&items[len(items)-1]))
 	}
 	slices.SortFunc(order, sortable.compare)
@@ -146,6 +153,7 @@ func (l *Layout) Next(commit model.Commit) *Layout {
 	if len(touched) > 0 {
 		next.refileFew(touched)
 	}
+	next.takeCards(l, commit.Delta, touched)
 	return next
 }
 
@@ -203,7 +211,8 @@ func b2i(b bool) int {
 func (l *Layout) item(cp *model.Copy) *Item {
 	p := l.c.Pattern(cp.Pattern)
 	s := l.keyer.section(p)
-	return &Item{cp.Accession, p, s, l.c.Shelf().Settings.ThicknessOf(cp), l.keyer.key(nil, s, p, cp.Accession)}
+	key, first := l.keyer.keyed(nil, s, p, cp.Accession)
+	return &Item{cp.Accession, p, s, l.c.Shelf().Settings.ThicknessOf(cp), key, p.Publisher, first}
 }
 
 // find is where in the row a key belongs.

@@ -1,8 +1,11 @@
 package ordering_test
 
 import (
+	"cmp"
 	"fmt"
 	"os"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -17,6 +20,7 @@ type planCase struct {
 	add    model.Add
 	stand  model.Stand
 	decide model.Decide
+	growth int                        // months an even split reckons with
 	number map[string]model.Accession // which copy bears a number
 	expect []expectation
 }
@@ -67,6 +71,16 @@ func (c *planCase) read(line int, word, rest string) (err error) {
 		}
 	case "working":
 		c.shelf.Settings.Working, err = model.ParseSpace(rest)
+	case "locked":
+		err = c.lock(strings.Fields(rest))
+	case "arrived":
+		var which []model.Accession
+		which, err = c.numbers(value)
+		for _, a := range which {
+			c.add.Entries[a-1].Added = model.Date(name)
+		}
+	case "growth":
+		c.growth, err = strconv.Atoi(rest)
 	case "divider":
 		c.shelf.Settings.Divider, err = model.ParseLength(rest)
 	case "section":
@@ -83,12 +97,24 @@ func (c *planCase) read(line int, word, rest string) (err error) {
 		if first, err = c.numbers(value); len(first) == 1 {
 			c.decide.Firsts = append(c.decide.Firsts, model.NamedWall{Box: name, First: first[0]})
 		}
-	case "split", "loads", "refiled", "pull", "insert", "kept":
+	case "split", "loads", "even", "least-moved", "moved", "labels", "finding", "refiled", "pull", "insert", "kept":
 		c.expect = append(c.expect, expectation{line, word, rest})
 	default:
 		err = fmt.Errorf("the word %q is not known", word)
 	}
 	return err
+}
+
+// lock locks boxes by name.
+func (c *planCase) lock(names []string) error {
+	for _, n := range names {
+		i := slices.IndexFunc(c.shelf.Boxes, func(b model.BoxSpec) bool { return b.Name == n })
+		if i < 0 {
+			return fmt.Errorf("there is no box %q above", n)
+		}
+		c.shelf.Boxes[i].Locked = true
+	}
+	return nil
 }
 
 func (c *planCase) readCopy(words []string) error {
@@ -125,7 +151,8 @@ func (c *planCase) check(t *testing.T) {
 	}
 	cupboard := do(t, model.NewCollection(), &model.SetShelf{Spec: c.shelf}, &c.add, &c.stand, &c.decide)
 	l, m := askAll(t, cupboard)
-	split := l.Split(ordering.Fewest)
+	split, even := l.Split(ordering.Fewest), l.SplitWith(ordering.Even, ordering.Options{GrowthMonths: c.growth})
+	least := l.Split(ordering.LeastMoved)
 	var pull, insert []*ordering.Item
 	for _, p := range m.Pull {
 		pull = append(pull, p.Item)
@@ -135,12 +162,17 @@ func (c *planCase) check(t *testing.T) {
 	}
 	for _, e := range c.expect {
 		got := map[string]func() string{
-			"split":   func() string { return boxesText(split) },
-			"refiled": func() string { return boxesText(m.Plan) },
-			"loads":   func() string { return loadsText(split) },
-			"pull":    func() string { return rowText(pull) },
-			"insert":  func() string { return rowText(insert) },
-			"kept":    func() string { return fmt.Sprint(m.Kept) },
+			"split":       func() string { return boxesText(split) },
+			"even":        func() string { return boxesText(even) },
+			"least-moved": func() string { return boxesText(least) },
+			"moved":       func() string { return fmt.Sprint(l.Compare(least).Moved) },
+			"labels":      func() string { return fmt.Sprint(l.Compare(least).Labels) },
+			"finding":     func() string { return cmp.Or(strings.Join(split.Findings, " / "), "-") },
+			"refiled":     func() string { return boxesText(m.Plan) },
+			"loads":       func() string { return loadsText(split) },
+			"pull":        func() string { return rowText(pull) },
+			"insert":      func() string { return rowText(insert) },
+			"kept":        func() string { return fmt.Sprint(m.Kept) },
 		}[e.what]()
 		if got != e.want {
 			t.Errorf("line %d: %s is %q, expected %q", e.line, e.what, got, e.want)

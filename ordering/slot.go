@@ -90,13 +90,15 @@ func (s Slot) Text() string {
 // Gap is where a copy that is not there yet would stand.
 type Gap struct {
 	Holding        *Holding     // nil when no box has a neighbour of it
-	FromFront      model.Length // to the front of its envelope
+	FromFront      model.Length // to the front of its envelope, behind the cards that it stands behind
 	Behind, Before *Item        // nearest neighbours that stand in the box
 	Section        string
 }
 
 // GapFor says between which two a new copy of a pattern would stand, in the
-// boxes as they stand now. The publisher is given by name: it may be new.
+// boxes as they stand now. The publisher is given by name: it may be new. The
+// cards are those that are there, and one of its own if it is the first of its
+// section; which others are due once it is there, the next layout says.
 func (l *Layout) GapFor(publisher string, p *model.Pattern) Gap {
 	k := l.keyer
 	r, scheme, q := k.newcomer(publisher), model.Scheme(""), *p
@@ -107,38 +109,79 @@ func (l *Layout) GapFor(publisher string, p *model.Pattern) Gap {
 		}
 	}
 	section := k.section(&q)
-	key := appendTitle(appendHead(nil, section, r), &q, scheme)
+	key, n := appendTitle(appendHead(nil, section, r), &q, scheme)
 	key = append(key, 0xff, 0xff, 0xff, 0xff) // behind the copies there are
 	at := find(l.row, key)
+	newcomer := &Item{Section: section, Pattern: &q, publisher: q.Publisher, first: firstOf(n, scheme)}
 	behind, before := l.nearest(at-1, -1), l.nearest(at, +1)
 	switch {
 	case behind == nil && before == nil:
 		return Gap{Section: l.Section(section).Title}
 	case behind == nil || (before != nil && behind.Section != section && before.Section == section):
-		return l.gapAt(before, 0, section)
+		return l.gapAt(before, 0, newcomer)
 	}
-	return l.gapAt(behind, 1, section)
+	return l.gapAt(behind, 1, newcomer)
 }
 
 // gapAt is the gap right before a copy that stands in a box, or with offset 1
-// right behind it, for one of a section.
-func (l *Layout) gapAt(home *Item, offset, section int) Gap {
+// right behind it, for a newcomer.
+func (l *Layout) gapAt(home *Item, offset int, newcomer *Item) Gap {
 	spot, _ := l.c.Standing(home.Copy)
-	h, prev := l.standingIn(spot.Box)
+	h := l.StandingIn(spot.Box)
 	i := spot.Index + offset
-	g := Gap{Holding: &h, Section: l.Section(section).Title}
-	if i < len(h.Items) {
-		g.Before = h.Items[i].Item
-	}
+	g := Gap{Holding: &h, Section: l.Section(newcomer.Section).Title}
 	if i > 0 {
 		last := h.Items[i-1]
 		g.Behind, g.FromFront = last.Item, last.Front+last.Thickness
-		prev = last.Item
 	}
-	for _, card := range l.cards(prev, &Item{Section: section}, i == 0) {
-		g.FromFront += card.Thickness // it stands behind a card of its own
+	cards := 0
+	if i < len(h.Items) {
+		g.Before = h.Items[i].Item
+		cards = l.inFront(h.Items[i], newcomer)
 	}
+	g.FromFront += model.Length(cards+l.ownCards(newcomer, i == 0, cards)) * l.c.Shelf().Settings.Divider
 	return g
+}
+
+// inFront counts those of the cards before p that a newcomer put there stands
+// behind: those of its section, of its publisher, and with a number not above
+// its own.
+func (l *Layout) inFront(p Placed, newcomer *Item) int {
+	if p.Section != newcomer.Section {
+		return 0
+	}
+	for i, card := range p.Cards {
+		if card.Kind != PublisherCard && card.Kind != RangeCard {
+			continue
+		}
+		if p.Pattern.Publisher != newcomer.Pattern.Publisher {
+			return i
+		}
+		scheme := l.keyer.schemes[newcomer.publisher]
+		on := firstOf(model.ParseNumber(card.Text, scheme), scheme)
+		if on.value == "" { // it says a prefix alone
+			on.prefix = card.Text
+		}
+		if card.Kind == RangeCard && newcomer.first.value != "" && newcomer.first.compare(on) < 0 {
+			return i
+		}
+	}
+	return len(p.Cards)
+}
+
+// ownCards counts the cards that a newcomer needs where it stands behind so
+// many that are there: that of its section when it is the first, or else one at
+// the head of a box; and that of its publisher when the first earns one.
+func (l *Layout) ownCards(newcomer *Item, atHead bool, there int) int {
+	s, h := l.standingCards(), houseOf(newcomer)
+	others, own := s.sections[h.section].houses, 0
+	if there == 0 && (atHead || others == 0) {
+		own++
+	}
+	if others > 0 && s.houses[h] == 0 && l.c.Shelf().Settings.PublisherCardFrom == 1 {
+		own++
+	}
+	return own
 }
 
 // nearest is the first copy from an index on, in one direction, that stands in

@@ -1,6 +1,7 @@
 package ordering_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -21,8 +22,8 @@ func checkSlot(t failer, l *ordering.Layout, a model.Accession) {
 		if i < 0 {
 			continue
 		}
-		if s.Box.ID != b.ID || s.Position != i+1 || s.FromFront != front(c, row, i) {
-			t.Fatalf("copy %d: box %q place %d %v from the front, want %q %d %v", a, s.Box.Name, s.Position, s.FromFront, b.Name, i+1, front(c, row, i))
+		if want := measured(l, b.ID, i); s.Box.ID != b.ID || s.Position != i+1 || s.FromFront != want {
+			t.Fatalf("copy %d: box %q place %d %v from the front, want %q %d %v", a, s.Box.Name, s.Position, s.FromFront, b.Name, i+1, want)
 		}
 		if of(s.Behind) != neighbour(row, i-1) || of(s.Before) != neighbour(row, i+1) {
 			t.Fatalf("copy %d: behind %d and before %d, but the row is %v", a, of(s.Behind), of(s.Before), row)
@@ -30,7 +31,7 @@ func checkSlot(t failer, l *ordering.Layout, a model.Accession) {
 		if want := ordering.InBox; cp.Out == nil && s.Kind != want || cp.Out != nil && s.Kind != ordering.IsOut {
 			t.Fatalf("copy %d: kind %q in a box, out %v", a, s.Kind, cp.Out)
 		}
-		if s.Holding == nil || !slices.Equal(s.Holding.Contents(), row) || s.Holding.Load != load(c, row) {
+		if s.Holding == nil || !slices.Equal(s.Holding.Contents(), row) || s.Holding.Load != measured(l, b.ID, len(row)) {
 			t.Fatalf("copy %d: the box holds %+v, want %v", a, s.Holding, row)
 		}
 		return
@@ -48,6 +49,21 @@ func checkSlot(t failer, l *ordering.Layout, a model.Accession) {
 	}
 }
 
+// measured is how far it is to the front of an envelope in a box as it stands:
+// all before it, and the cards, which checkStanding holds to what they should be.
+func measured(l *ordering.Layout, box model.BoxID, index int) model.Length {
+	c, mm := l.Collection(), model.Length(0)
+	for i, p := range l.StandingIn(box).Items {
+		if i <= index {
+			mm += model.Length(len(p.Cards)) * c.Shelf().Settings.Divider
+		}
+		if i < index {
+			mm += c.Shelf().Settings.ThicknessOf(c.Copy(c.Row(box)[i]))
+		}
+	}
+	return mm
+}
+
 func TestSlotIsWhereACopyStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawCollection(t, 8, drawShelf(t, 3, mixed, true))
@@ -58,6 +74,7 @@ func TestSlotIsWhereACopyStands(t *testing.T) {
 			}
 		}
 		l := ordering.Arrange(c)
+		checkStanding(t, l)
 		for a := range c.Counters().Copy + 2 {
 			checkSlot(t, l, a)
 		}
@@ -70,7 +87,7 @@ func TestSlotIsWhereACopyStands(t *testing.T) {
 			if !slices.Equal(all[i].Contents(), c.Row(b.ID)) || !slices.Equal(one.Contents(), c.Row(b.ID)) {
 				t.Fatalf("box %q holds %v, alone %v, recorded is %v", b.Name, all[i].Contents(), one.Contents(), c.Row(b.ID))
 			}
-			if !slices.Equal(one.Cards(), all[i].Cards()) || one.Load != all[i].Load || one.Load != load(c, c.Row(b.ID)) {
+			if !slices.Equal(one.Cards(), all[i].Cards()) || one.Load != all[i].Load || one.Load != measured(l, b.ID, len(c.Row(b.ID))) {
 				t.Fatalf("box %q: cards %v and load %v alone, %v and %v among all", b.Name, one.Cards(), one.Load, all[i].Cards(), all[i].Load)
 			}
 		}
@@ -143,24 +160,73 @@ func TestGapForIsWhereTheCopyComesToStand(t *testing.T) {
 		} else if of(g.Behind) != behind && of(g.Before) != before {
 			t.Fatalf("the gap is between %d and %d, the nearest that stand are %d and %d", of(g.Behind), of(g.Before), behind, before)
 		}
-		checkGap(t, entered, a, g)
+		checkGap(t, entered, a, g, tidy)
 	})
 }
 
 // checkGap stands a copy in the gap and compares with its slot.
-func checkGap(t failer, c *model.Collection, a model.Accession, g ordering.Gap) {
+func checkGap(t failer, c *model.Collection, a model.Accession, g ordering.Gap, tidy bool) {
 	t.Helper()
 	row := c.Row(g.Holding.Box.ID)
 	i := 0
 	if g.Behind != nil {
 		i = slices.Index(row, g.Behind.Copy) + 1
 	}
-	c = do(t, c, &model.Stand{Rows: []model.NamedRow{{Box: g.Holding.Box.Name, Copies: slices.Insert(slices.Clone(row), i, a)}}})
-	s := ordering.Arrange(c).Slot(a)
-	if of(s.Behind) != of(g.Behind) || of(s.Before) != of(g.Before) || s.Section != g.Section || s.FromFront != g.FromFront {
-		t.Fatalf("put there it is behind %d, before %d, in %q, %v from the front; the gap said %d, %d, %q, %v",
-			of(s.Behind), of(s.Before), s.Section, s.FromFront, of(g.Behind), of(g.Before), g.Section, g.FromFront)
+	put := do(t, c, &model.Stand{Rows: []model.NamedRow{{Box: g.Holding.Box.Name, Copies: slices.Insert(slices.Clone(row), i, a)}}})
+	l := ordering.Arrange(put)
+	s := l.Slot(a)
+	if of(s.Behind) != of(g.Behind) || of(s.Before) != of(g.Before) || s.Section != g.Section {
+		t.Fatalf("put there it is behind %d, before %d, in %q; the gap said %d, %d, %q",
+			of(s.Behind), of(s.Before), s.Section, of(g.Behind), of(g.Before), g.Section)
 	}
+	// Where it stands in order and no card is due that was not, it stands as far
+	// from the front as the gap said.
+	was := ordering.Arrange(c).StandingIn(g.Holding.Box.ID)
+	if same := slices.Equal(cardsAround(&was, 0), cardsAround(s.Holding, a)); tidy && same && s.FromFront != g.FromFront {
+		t.Fatalf("put there it is %v from the front, the gap said %v, with cards %v", s.FromFront, g.FromFront, s.Holding.Cards())
+	}
+	// In any case it is where the two are parted, but for cards of its own.
+	least, most := model.Length(0), was.Load
+	if i > 0 {
+		least = was.Items[i-1].Front + was.Items[i-1].Thickness
+	}
+	if i < len(row) {
+		most = was.Items[i].Front
+	}
+	if most += 2 * c.Shelf().Settings.Divider; g.FromFront < least || g.FromFront > most {
+		t.Fatalf("the gap is %v from the front, and the two that it parts at %v and %v", g.FromFront, least, most)
+	}
+}
+
+// cardsAround is the cards and copies of a box in turn, without a copy and
+// without the section card that it is the first to need. Of what is at a head
+// it says only that there is something.
+func cardsAround(h *ordering.Holding, a model.Accession) []string {
+	var out []string
+	for i, p := range h.Items {
+		for k, card := range p.Cards {
+			last := i+1 == len(h.Items) || sectionOrNone(h, i+1) != p.Section
+			if alone := last && (i == 0 || sectionOrNone(h, i-1) != p.Section); p.Copy == a && alone && card.Kind == ordering.SectionCard {
+				continue
+			}
+			if i == 0 && k == 0 {
+				out = append(out, "head")
+				continue
+			}
+			out = append(out, string(card.Kind)+" "+card.Text)
+		}
+		if p.Copy != a {
+			out = append(out, fmt.Sprint(p.Copy))
+		}
+	}
+	return out
+}
+
+func sectionOrNone(h *ordering.Holding, i int) int {
+	if i < 0 || i >= len(h.Items) {
+		return -1
+	}
+	return h.Items[i].Section
 }
 
 func TestSlotInWords(t *testing.T) {
@@ -196,5 +262,5 @@ func TestGapForANewPublisherFiledAsAnotherIs(t *testing.T) {
 		t.Errorf("the gap is behind %d and before %d, %v from the front, want behind copy 1", of(g.Behind), of(g.Before), g.FromFront)
 	}
 	c = do(t, c, &model.Add{Entries: []model.Entry{entry("Tallowby", "1", 5)}})
-	checkGap(t, c, 2, g)
+	checkGap(t, c, 2, g, true)
 }

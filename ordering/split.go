@@ -1,0 +1,262 @@
+package ordering
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"example.org/tuckrow/model"
+)
+
+// Goal is what a split is to be best at.
+type Goal string
+
+// The goals.
+const (
+	// Fewest boxes: no more new ones than must be, and of all boxes as few in
+	// use as can be.
+	Fewest Goal = "fewest"
+	// Even: with the fewest boxes, the fullest as little full as can be, by
+	// share of what may be filled; then the shares as alike as can be.
+	Even Goal = "even"
+	// LeastMoved: the fewest envelopes change box, then the fewest labels are
+	// redone, then the fewest boxes.
+	LeastMoved Goal = "least-moved"
+)
+
+// Goals lists the goals.
+func Goals() []Goal { return []Goal{Fewest, Even, LeastMoved} }
+
+// Options are what a split reckons with besides.
+type Options struct {
+	// GrowthMonths has an even split leave room for what so many months will
+	// bring, if each section goes on growing as in the year before the newest
+	// arrival. The other goals do not look at it. What is more than MostGrowth
+	// counts as that.
+	GrowthMonths int
+}
+
+// MostGrowth is a hundred years in months.
+const MostGrowth = 1200
+
+// Plan says what is to stand in which box.
+type Plan struct {
+	Goal     Goal
+	Boxes    []Holding
+	Findings []string // what could not be met, in words, with what to do
+}
+
+// Used counts the boxes that hold something.
+func (p *Plan) Used() int { return used(p.Boxes) }
+
+func used(boxes []Holding) int {
+	n := 0
+	for i := range boxes {
+		if len(boxes[i].Items) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// Split plans where boxes begin and end: everything in the row, the pile
+// included, laid into the boxes in their order. Boxes that are needed and not
+// there come at the end, marked new, as long as the last one that is, or as the
+// longest where the last would be too short for something that is there.
+//
+// What holds for every goal: a section that begins a box does; a locked box
+// keeps its label, and where not all can, as few as can be lose it, which is
+// said in the findings; a thing that no box takes stands alone in one. Among
+// splits that are as good for the goal, one is taken that has the fewest walls
+// between two copies of a pattern, or two size ranges of a number.
+func (l *Layout) Split(g Goal) Plan { return l.SplitWith(g, Options{}) }
+
+// SplitWith is Split with options. A goal that is not known is Fewest.
+func (l *Layout) SplitWith(g Goal, o Options) Plan {
+	s := l.newSplit()
+	p := Plan{Goal: g}
+	var ends []int
+	switch g {
+	case Even:
+		ends = s.even(l.expected(o.GrowthMonths))
+	case LeastMoved:
+		ends, p.Findings = s.leastMoved(firstWidth, mostPlaces)
+	default:
+		p.Goal, ends = Fewest, s.fewest()
+	}
+	p.Boxes = l.laid(ends, s.sizes.fresh)
+	p.Findings = append(append(l.broken(s.locks, &p), p.Findings...), l.overfull(&p)...)
+	return p
+}
+
+// laid makes the holdings of a split: where each box ends, new ones behind those
+// that there are.
+func (l *Layout) laid(ends []int, fresh model.Length) []Holding {
+	boxes, next := l.c.Shelf().Boxes, l.freshBoxes(fresh)
+	out, from := make([]Holding, len(ends)), 0
+	for i, to := range ends {
+		if i < len(boxes) {
+			out[i] = l.hold(boxes[i], false, l.behind(from), l.row[from:to])
+		} else {
+			out[i] = l.hold(next(), true, l.behind(from), l.row[from:to])
+		}
+		from = to
+	}
+	return out
+}
+
+// overfull says what no box takes.
+func (l *Layout) overfull(p *Plan) []string {
+	var out []string
+	for i := range p.Boxes {
+		if h := &p.Boxes[i]; h.Overfull() {
+			out = append(out, fmt.Sprintf("%q takes %s, more than any box may be filled with; it stands alone in box %q, of which %s may be filled",
+				h.Items[0].Pattern.Heading(), h.Load, h.Box.Name, h.Usable))
+		}
+	}
+	return out
+}
+
+// split is a row that is to be laid into boxes.
+type split struct {
+	walls
+	l     *Layout
+	sizes sizes
+	locks []lock
+	twin  []bool // a wall before the item would part what belongs together
+	shelf int    // how many of the holders are there
+}
+
+// newSplit measures the row and settles which locked boxes keep their label.
+func (l *Layout) newSplit() *split {
+	r, size := l.measured()
+	s := &split{l: l, sizes: size, twin: make([]bool, len(l.row)+1), shelf: len(l.c.Shelf().Boxes)}
+	s.run = r
+	for i := 1; i < len(l.row); i++ {
+		s.twin[i] = l.twins(l.row[i-1], l.row[i])
+	}
+	for _, b := range l.c.Shelf().Boxes {
+		s.holders = append(s.holders, holder{size: b.Usable(l.c.Shelf().Settings)})
+	}
+	if s.locks = l.locks(&s.walls); len(s.locks) > 0 {
+		s.hold(s.locks)
+	}
+	return s
+}
+
+// twins tells whether two items that stand side by side belong together: two
+// copies of one pattern, or one number sold in two size ranges.
+func (l *Layout) twins(a, b *Item) bool {
+	p, q := a.Pattern, b.Pattern
+	if p == q {
+		return true
+	}
+	if p.Publisher != q.Publisher || a.Section != b.Section || p.Number == "" || q.Number == "" {
+		return false
+	}
+	if p.Number == q.Number {
+		return p.SizeRange != q.SizeRange
+	}
+	scheme := l.keyer.schemes[p.Publisher]
+	if plain := scheme == "" || scheme == model.Consecutive || scheme == model.PrefixFirst; plain && otherDigits(p.Number, q.Number) {
+		return false
+	}
+	m, n := model.ParseNumber(p.Number, scheme), model.ParseNumber(q.Number, scheme)
+	return m.Key() == n.Key() && (m.Size != n.Size || p.SizeRange != q.SizeRange)
+}
+
+// otherDigits tells numbers apart whose first groups of digits differ, which
+// spares taking nearly all of them apart. It does not for numbers in other
+// scripts.
+func otherDigits(a, b string) bool {
+	x, y := firstDigits(a), firstDigits(b)
+	return x != "" && y != "" && x != y
+}
+
+// firstDigits is the first group of digits without leading zeros; nothing where
+// there is more than ASCII.
+func firstDigits(s string) string {
+	from, to := -1, len(s)
+	for i := range len(s) {
+		digit := s[i] >= '0' && s[i] <= '9'
+		switch {
+		case s[i] >= utf8.RuneSelf:
+			return ""
+		case digit && from < 0:
+			from = i
+		case !digit && from >= 0 && to == len(s):
+			to = i
+		}
+	}
+	if from < 0 {
+		return ""
+	}
+	return strings.TrimLeft(s[from:to], "0")
+}
+
+// parts costs one for a wall that parts twins.
+func (s *split) parts(at int) int64 { return int64(b2i(at > 0 && s.twin[at])) }
+
+// addFresh adds as many new boxes as the row needs at the least.
+func (s *split) addFresh() int {
+	at := 0
+	for t := range s.holders {
+		if end := s.end(t, at); end != left {
+			at = end
+		}
+	}
+	n := 0
+	for ; at < s.count(); n++ {
+		at = max(at+1, s.to(s.sizes.usable, at))
+		s.holders = append(s.holders, holder{size: s.sizes.usable})
+	}
+	skips(s.holders, n)
+	return n
+}
+
+// fewest finds the split with the fewest new boxes, then the fewest in use,
+// then the fewest twins parted.
+func (s *split) fewest() []int {
+	s.begins = func(_, at int) cost { return cost{1, s.parts(at)} }
+	s.ends = func(int, int) cost { return cost{} }
+	s.framed()
+	return s.walk()
+}
+
+// framed adds the new boxes that are needed, finds the fewest that can be in use
+// and solves within that frame. What a frame allows is a little more than what
+// can be: where locked boxes take the one piece or the other, not all places
+// between can be reached. So more holders are tried until there is a way, and at
+// last the locks are let go.
+func (s *split) framed() *frame {
+	for {
+		fresh := s.addFresh()
+		for f := s.forward(len(s.holders), nil); f != nil && f.used <= len(s.holders); f.used++ {
+			f.back(&s.walls)
+			s.nodes = f.spans()
+			if s.solve().less(never) {
+				return f
+			}
+			if !s.locked() {
+				break // there is always a way
+			}
+		}
+		s.holders = s.holders[:len(s.holders)-fresh]
+		s.unlock()
+	}
+}
+
+func (s *split) locked() bool {
+	for i := range s.holders {
+		if s.holders[i].pieces != nil {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *split) unlock() {
+	for i := range s.holders {
+		s.holders[i].pieces = nil
+	}
+}

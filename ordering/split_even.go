@@ -1,0 +1,221 @@
+package ordering
+
+import (
+	"math"
+	"math/bits"
+	"slices"
+
+	"example.org/tuckrow/model"
+)
+
+// even finds the split into the fewest boxes whose fullest is the least full by
+// share of its usable length; then the one whose shares are most alike, by the
+// sum of their squares; then the one that parts the fewest twins. What no box
+// takes is overfull wherever it stands and is left out of this. What is grown is
+// what all before each item will take besides; nil for nothing.
+//
+// How full the fullest has to be is found by halves: where a share can be kept
+// to, every larger one can. Within the frame for that share the walls are tried
+// one by one.
+func (s *split) even(grown []model.Length) []int {
+	s.begins = func(_, at int) cost { return cost{1, s.parts(at)} }
+	s.ends = func(int, int) cost { return cost{} }
+	f := s.framed()
+	f.used = int(s.nodes[0].rest[0].first)
+	f.back(&s.walls)
+	e := s.newEvening(grown)
+	most := e.fullest(s.walk())
+	share := smallest(0, most, func(share uint64) bool { return e.within(f, share) != nil })
+	// Only where locked boxes take the one piece or the other can the frame allow
+	// more than what can be.
+	last := uint64(math.MaxUint64)
+	share = smallest(share, most, func(share uint64) bool { last = share; return e.solved(f, share) })
+	if share != last {
+		e.solved(f, share)
+	}
+	return e.walk()
+}
+
+// smallest finds the least number from low on that will do, by halves; most is
+// known to do, and so is every number above one that does. It tries low first.
+func smallest(low, most uint64, does func(uint64) bool) uint64 {
+	for mid := low; low < most; mid = low + (most-low)/2 {
+		if does(mid) {
+			most = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	return most
+}
+
+// evening looks for the smallest share. Shares are whole numbers of parts, of
+// which there are so many in a full box that any two shares that differ do so by
+// one part at the least.
+type evening struct {
+	walls
+	sizes []model.Length // what may be filled of each box
+	all   [][]span       // the pieces of boxes that keep their label
+	parts uint64
+}
+
+// sharpest is enough parts for all lengths: two shares of boxes up to 100 m
+// (model.Length, 10^7) differ by more than 10^-14.
+const sharpest = 1 << 48
+
+func (s *split) newEvening(grown []model.Length) *evening {
+	e := &evening{walls: walls{run: s.run, begins: func(_, at int) cost { return cost{0, s.parts(at)} }}, parts: 1}
+	e.holders = slices.Clone(s.holders)
+	for _, h := range e.holders {
+		e.sizes, e.all = append(e.sizes, h.size), append(e.all, h.pieces)
+		e.parts = commonMultiple(e.parts, uint64(max(1, h.size)), sharpest)
+	}
+	if grown != nil {
+		r := *s.run
+		r.head, r.sum, r.most = slices.Clone(r.head), slices.Clone(r.sum), math.MaxInt64
+		for i := range r.head {
+			r.head[i] += grown[i+1] - grown[i]
+			r.sum[i+1] += grown[i+1]
+		}
+		e.grown = &r
+	}
+	return e
+}
+
+// weight is what a piece counts as.
+func (e *evening) weight(from, to int) model.Length {
+	if e.grown != nil {
+		return e.grown.load(from, to)
+	}
+	return e.load(from, to)
+}
+
+// fullest is the share of the fullest box of a split, rounded up.
+func (e *evening) fullest(ends []int) uint64 {
+	share, from := uint64(0), 0
+	for t, to := range ends {
+		if from < to && !e.alone(from, to) {
+			share = max(share, ratio(uint64(e.weight(from, to)), e.parts, uint64(e.sizes[t]))+1)
+		}
+		from = to
+	}
+	return share
+}
+
+// solved finds the best split in which no box is fuller than a share.
+func (e *evening) solved(f *frame, share uint64) bool {
+	narrow := e.within(f, share)
+	if narrow == nil {
+		return false
+	}
+	narrow.used = f.used
+	narrow.back(&e.walls)
+	e.squares(share)
+	e.nodes = narrow.spans()
+	return e.solve().less(never)
+}
+
+// within lets no box be fuller than a share, and works out how far along the row
+// walls can be then; nil when there is no way.
+func (e *evening) within(f *frame, share uint64) *frame {
+	for t := range e.holders {
+		h := &e.holders[t]
+		room := model.Length(min(math.MaxInt64, ratio(share, uint64(e.sizes[t]), e.parts)))
+		if h.room = room; e.grown == nil {
+			h.size = min(e.sizes[t], room)
+		}
+		if e.all[t] != nil {
+			h.pieces = []span{}
+			for _, p := range e.all[t] {
+				if e.alone(p.from, p.to) || e.weight(p.from, p.to) <= room {
+					h.pieces = append(h.pieces, p)
+				}
+			}
+		}
+	}
+	return e.forward(f.used, f)
+}
+
+// squares settles in what units shares are squared: in parts as above, where
+// the sum of all squares is sure to fit into what is reckoned with, else in as
+// small ones as do. One box more counts more than all squares.
+func (e *evening) squares(share uint64) {
+	n := len(e.holders)
+	width := 61 - bits.Len(uint(n)+1)
+	full := math.Max(1, float64(share)/float64(e.parts))
+	most := math.Sqrt(math.Exp2(float64(width))/float64(n+1))/full - 1
+	units := e.parts
+	if float64(units) > most {
+		units = 1 << max(0, math.Ilogb(most))
+	}
+	e.ends = func(int, int) cost { return cost{} }
+	whole := make([]uint64, n) // units that a length is in each box, where that is a whole number
+	for t, size := range e.sizes {
+		if size > 0 && units%uint64(size) == 0 {
+			whole[t] = units / uint64(size)
+		}
+	}
+	e.between = func(t, from, to int) cost {
+		square := int64(0)
+		if !e.alone(from, to) {
+			s := uint64(e.weight(from, to)) * whole[t]
+			if whole[t] == 0 {
+				s = ratio(uint64(e.weight(from, to)), units, uint64(e.sizes[t]))
+			}
+			square = int64(s * s)
+		}
+		return cost{1<<width + square, 0}
+	}
+}
+
+// ratio is a*b/c rounded down, or the most there is where that is more.
+func ratio(a, b, c uint64) uint64 {
+	hi, lo := bits.Mul64(a, b)
+	switch {
+	case hi == 0 && lo == 0:
+		return 0
+	case hi >= c:
+		return math.MaxInt64
+	case hi == 0:
+		return lo / c
+	}
+	q, _ := bits.Div64(hi, lo, c)
+	return min(q, math.MaxInt64)
+}
+
+// commonMultiple is the least of two numbers, but no more than most.
+func commonMultiple(a, b, most uint64) uint64 {
+	x, y := a, b
+	for y != 0 {
+		x, y = y, x%y
+	}
+	if hi, lo := bits.Mul64(a/x, b); hi == 0 && lo <= most {
+		return lo
+	}
+	return most
+}
+
+// expected is what the copies that so many months will bring are going to take,
+// in front of each item of the row and of all: what each section gained in the
+// year before the newest arrival goes on, as thick as the mean of its
+// copies, and is spread over its items alike. Nil for no months.
+func (l *Layout) expected(months int) []model.Length {
+	if months <= 0 {
+		return nil
+	}
+	months = min(months, MostGrowth)
+	gained, grown := l.growth(), make([]model.Length, len(l.row)+1)
+	for from := 0; from < len(l.row); {
+		to, thick := from, model.Length(0)
+		for ; to < len(l.row) && l.row[to].Section == l.row[from].Section; to++ {
+			thick += l.row[to].Thickness
+		}
+		n := uint64(to - from)
+		all := ratio(uint64(gained[l.row[from].Section])*uint64(months), uint64(thick), 12*n)
+		for i := from; i < to; i++ {
+			grown[i+1] = grown[from] + model.Length(ratio(all, uint64(i+1-from), n))
+		}
+		from = to
+	}
+	return grown
+}
