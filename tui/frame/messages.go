@@ -72,7 +72,8 @@ type (
 	// Say shows a remark until the next one, or until the room is left.
 	Say struct{ Text string }
 	// Complain shows an error until it is put away with esc, or a write works.
-	// The root complains of failed writes by itself.
+	// The root complains of failed writes by itself. While the program closes,
+	// the error goes to whoever has run it.
 	Complain struct{ Err error }
 )
 

@@ -136,6 +136,9 @@ func (r *Root) handle(msg tea.Msg) {
 		r.notice.say(msg.Text)
 	case Complain:
 		r.notice.complain(msg.Err)
+		if r.closing { // nobody will see the notice any more
+			r.closeErr = errors.Join(r.closeErr, msg.Err)
+		}
 	case addressed:
 		r.deliver(msg.to, msg.msg)
 	case stop:

@@ -123,14 +123,16 @@ type standing struct {
 }
 
 // cardRow draws the cards above the envelopes, with their text where it fits.
-// Cards of sections come first; they may hide others, never each other.
+// Cards of sections come first, then those of publishers, then those of ranges:
+// each may hide what comes after it, never one of its own kind. The text of a
+// section leaves room for publishers that are not right behind it.
 func (d *drawing) cardRow() canvas {
 	c := newCanvas(d.o.Width)
 	if d.n == 0 {
 		return c
 	}
-	heads, rest := d.standing()
-	for _, row := range [][]standing{heads, rest} {
+	rows := d.standing()
+	for r, row := range rows {
 		for i := 0; i < len(row); {
 			s, next := row[i], i+1
 			for next < len(row) && row[next].col == s.col {
@@ -140,6 +142,11 @@ func (d *drawing) cardRow() canvas {
 			if next < len(row) {
 				end = row[next].col
 			}
+			for _, p := range rows[1] {
+				if r == 0 && p.col > s.col+2*leastText {
+					end = min(end, p.col)
+				}
+			}
 			d.cardText(c, s, end)
 			i = next
 		}
@@ -148,30 +155,32 @@ func (d *drawing) cardRow() canvas {
 }
 
 // standing lists the cards that stand within the walls: those that head a
-// section, and the others.
-func (d *drawing) standing() (heads, rest []standing) {
+// section, those of publishers, and the others.
+func (d *drawing) standing() (rows [3][]standing) {
 	for _, p := range d.h.Items {
 		at := cardsFrom(p)
 		for _, card := range p.Cards {
 			if at < d.length {
-				s := standing{card, d.col(at) + 1}
-				if card.Kind == ordering.SectionCard || card.Kind == ordering.ContinuedCard {
-					heads = append(heads, s)
-				} else {
-					rest = append(rest, s)
+				row := 2
+				switch card.Kind {
+				case ordering.SectionCard, ordering.ContinuedCard:
+					row = 0
+				case ordering.PublisherCard:
+					row = 1
 				}
+				rows[row] = append(rows[row], standing{card, d.col(at) + 1})
 			}
 			at += card.Thickness
 		}
 	}
-	return heads, rest
+	return rows
 }
 
 // leastText is the shortest piece of a card's text that still says something.
 const leastText = 4
 
 // cardText puts up one card. Its text goes behind it, up to the next card, or
-// before it where there is more room.
+// before it where behind it there is next to no room.
 func (d *drawing) cardText(c canvas, s standing, end int) {
 	if c.free(s.col, 1) == 0 {
 		return
@@ -186,7 +195,7 @@ func (d *drawing) cardText(c canvas, s standing, end int) {
 		text = title + " (cont.)"
 	}
 	w := cells.Width(clean(text))
-	if left := c.free(s.col-1, -1) - 1; room < w && left >= w {
+	if left := c.free(s.col-1, -1) - 1; room < min(w, 2*leastText) && left >= w {
 		c.put(s.col-w, d.fit(text, w), card)
 		return
 	}

@@ -46,7 +46,7 @@ func anyBox(t *rapid.T) *builder {
 		var cards []ordering.Card
 		if rapid.IntRange(0, 5).Draw(t, "cards") == 0 {
 			for range rapid.IntRange(1, 3).Draw(t, "how many") {
-				kind := rapid.SampledFrom([]ordering.CardKind{section, continued, "range"}).Draw(t, "kind")
+				kind := rapid.SampledFrom([]ordering.CardKind{section, continued, publisher, ranged}).Draw(t, "kind")
 				cards = append(cards, b.card(kind, rapid.SampledFrom(texts).Draw(t, "text")))
 			}
 		}

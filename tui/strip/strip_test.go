@@ -58,6 +58,8 @@ func (b *builder) run(from, n int, mm float64, cards ...ordering.Card) *builder 
 const (
 	section   = ordering.SectionCard
 	continued = ordering.ContinuedCard
+	publisher = ordering.PublisherCard
+	ranged    = ordering.RangeCard
 )
 
 // full is a box of 60 envelopes in one section.
@@ -126,8 +128,16 @@ func pictures() []picture {
 	ranges := box(380)
 	ranges.run(4107, 10, 5, ranges.card(section, "Harrow & Pell"))
 	for i := range 4 {
-		ranges.run(5000+i*1000, 10, 5, ranges.card("range", fmt.Sprint(5000+i*1000)))
+		ranges.run(5000+i*1000, 10, 5, ranges.card(ranged, fmt.Sprint(5000+i*1000)))
 	}
+	all := box(380)
+	all.run(5107, 5, 4, all.card(continued, "Small houses: Ostrimel (continued)"))
+	all.run(6003, 5, 4, all.card(ranged, "6000")).run(6503, 6, 4, all.card(ranged, "6500"))
+	for i, name := range []string{"Quillon", "Tallowby"} {
+		all.run(101, 6, 4, all.card(publisher, name))
+		all.run(503, 6, 4, all.card(ranged, "500")).run(1001, 2+4*i, 4, all.card(ranged, "1000"))
+	}
+	all.run(12, 9, 5, all.card(section, "Inherited"), all.card(publisher, "Zz Umbrow"))
 	few := box(380)
 	few.run(4107, 3, 5, few.card(section, "Harrow & Pell")).run(13, 2, 10, few.card(section, "Quillon"))
 	ascii := theme.New(theme.Renderer(os.Stdout, func(string) string { return "" }, true))
@@ -140,6 +150,7 @@ func pictures() []picture {
 		{"full", f, nil, nil, nil},
 		{"mixed", m, nil, nil, nil},
 		{"ranges", ranges, nil, nil, nil},
+		{"all_cards", all, nil, nil, nil},
 		{"continued", cont, inFront(cont, 24), nil, nil},
 		{"card_behind", cont, &Mark{At: cont.Items[23].Front + cont.Items[23].Thickness}, nil, nil},
 		{"too_full", over, nil, nil, nil},

@@ -1,0 +1,105 @@
+// Package desk holds what the screens work on together: the cupboard in filing
+// order, and the index that finds things in it.
+//
+// The usual way in is [New], then [Desk.Follow] from whichever screen hears of
+// a change first; following it again costs nothing.
+package desk
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/model/propose"
+	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/ordering"
+)
+
+// Desk is for the one goroutine that runs the interface.
+type Desk struct {
+	Layout *ordering.Layout
+	Index  *lookup.Index
+	Known  *propose.Known
+}
+
+// New lays a collection on the desk.
+func New(c *model.Collection) *Desk {
+	return &Desk{Layout: ordering.Arrange(c), Index: lookup.New(c), Known: propose.New(c)}
+}
+
+// Collection is the cupboard as it is now.
+func (d *Desk) Collection() *model.Collection { return d.Layout.Collection() }
+
+// Follow takes a change along, once.
+func (d *Desk) Follow(commit model.Commit) {
+	if commit.Collection.Rev() <= d.Collection().Rev() {
+		return
+	}
+	d.Layout = d.Layout.Next(commit)
+	d.Index.Follow(commit)
+	d.Known.Follow(commit)
+}
+
+// named is a name to choose, and how much it is used.
+type named struct {
+	name string
+	used int
+}
+
+// Publishers lists the names of the publishers that begin with what was typed,
+// in any of their words: those that begin so altogether first, and of these
+// the ones with most patterns, so that one letter mostly will do.
+func (d *Desk) Publishers(typed string) []string {
+	var names []named
+	for _, p := range d.Collection().Publishers().All() {
+		names = append(names, named{p.Name, d.Known.Publisher(p.ID)})
+	}
+	return begin(names, typed)
+}
+
+// Categories does the same for categories.
+func (d *Desk) Categories(typed string) []string {
+	var names []named
+	for _, k := range d.Collection().Categories().All() {
+		names = append(names, named{k.Name, d.Known.Category(k.ID)})
+	}
+	return begin(names, typed)
+}
+
+// Batches does the same for batches, the latest begun first.
+func (d *Desk) Batches(typed string) []string {
+	var names []named
+	for _, b := range d.Collection().Batches().All() {
+		names = append(names, named{b.Name, int(b.ID)})
+	}
+	return begin(names, typed)
+}
+
+func begin(names []named, typed string) []string {
+	q := words.Fold(typed)
+	if q == "" {
+		return nil
+	}
+	var first, later []named
+	for _, n := range names {
+		fold := words.Fold(n.name)
+		switch {
+		case strings.HasPrefix(fold, q):
+			first = append(first, n)
+		case strings.Contains(fold, " "+q):
+			later = append(later, n)
+		}
+	}
+	var out []string
+	for _, list := range [][]named{first, later} {
+		slices.SortFunc(list, func(a, b named) int {
+			return cmp.Or(cmp.Compare(b.used, a.used), strings.Compare(a.name, b.name))
+		})
+		for _, n := range list {
+			out = append(out, n.name)
+		}
+	}
+	return out
+}

@@ -1,0 +1,45 @@
+package desk
+
+import (
+	"slices"
+	"testing"
+
+	"example.org/tuckrow/model"
+)
+
+const day model.Date = "2026-03-01"
+
+func TestFirstLettersLeadToWhatIsUsedMost(t *testing.T) {
+	d := New(model.NewCollection())
+	enter := func(publisher, category, batch string) {
+		t.Helper()
+		en := model.Entry{Publisher: publisher, Number: "1", Category: category, Batch: batch}
+		next, delta, err := d.Collection().Apply(&model.Add{Entries: []model.Entry{en}}, day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.Follow(model.Commit{Collection: next, Delta: delta})
+	}
+	enter("Hask & Daughter", "Children", "hall drawer")
+	enter("Harrow & Pell", "Coats", "attic")
+	want := func(what string, got []string, want ...string) {
+		t.Helper()
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: %q, want %q", what, got, want)
+		}
+	}
+	want("used alike, by the alphabet", d.Publishers("h"), "Harrow & Pell", "Hask & Daughter")
+	enter("Hask & Daughter", "Coats", "hall drawer")
+	want("the one used more first", d.Publishers("H"), "Hask & Daughter", "Harrow & Pell")
+	want("a later word too", d.Publishers("pe"), "Harrow & Pell")
+	want("categories", d.Categories("c"), "Coats", "Children")
+	want("batches, the latest begun first", d.Batches("a"), "attic")
+	want("nothing typed", d.Publishers(" "))
+	enter("The Harrow Rooms", "", "")
+	want("a beginning before a later word", d.Publishers("harrow"), "Harrow & Pell", "The Harrow Rooms")
+	before := d.Layout
+	d.Follow(model.Commit{Collection: d.Collection()}) // again
+	if d.Layout != before {
+		t.Error("a change that was followed already was followed again")
+	}
+}

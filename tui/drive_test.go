@@ -1,0 +1,153 @@
+package tui_test
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"io"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage"
+	"example.org/tuckrow/tui"
+	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/theme"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// player plays keys to the whole interface, on a store in memory, and runs the
+// commands that come back at once.
+type player struct {
+	testing.TB
+	root  *frame.Root
+	store *faulty
+}
+
+// faulty is a store that can be told to fail.
+type faulty struct {
+	*storage.Store
+	fail error
+}
+
+func (f *faulty) Commit(ctx context.Context, ch model.Change) (model.Commit, error) {
+	if f.fail != nil {
+		return model.Commit{}, f.fail
+	}
+	return f.Store.Commit(ctx, ch)
+}
+
+var errDisk = errors.New("the disk is gone")
+
+// play opens the interface in a room, at 80x24, after the changes given.
+func play(tb testing.TB, room string, changes ...model.Change) *player {
+	tb.Helper()
+	s, err := storage.Open("", storage.Options{InMemory: true})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	tb.Cleanup(func() {
+		if err := s.Close(); err != nil {
+			tb.Error(err)
+		}
+	})
+	for _, ch := range changes {
+		if _, err := s.Commit(context.Background(), ch); err != nil {
+			tb.Fatal(err)
+		}
+	}
+	return playOn(tb, room, s)
+}
+
+func playOn(tb testing.TB, room string, s *storage.Store) *player {
+	f := &faulty{Store: s}
+	t := theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true))
+	p := &player{TB: tb, store: f, root: frame.New(frame.Options{Rooms: tui.Rooms(f, t), Start: room, Store: f, Theme: t})}
+	p.run(p.root.Init())
+	p.size(80, 24)
+	return p
+}
+
+func (p *player) size(w, h int) { p.send(tea.WindowSizeMsg{Width: w, Height: h}) }
+
+func (p *player) send(msg tea.Msg) {
+	_, cmd := p.root.Update(msg)
+	p.run(cmd)
+}
+
+func (p *player) run(cmd tea.Cmd) {
+	if cmd == nil {
+		return
+	}
+	switch msg := cmd().(type) {
+	case nil:
+	case tea.BatchMsg:
+		for _, c := range msg {
+			p.run(c)
+		}
+	default:
+		p.send(msg)
+	}
+}
+
+// keys plays keys by their names; what is in quotes is typed letter by letter.
+func (p *player) keys(names ...string) int {
+	n := 0
+	for _, name := range names {
+		if text, ok := strings.CutPrefix(name, "'"); ok {
+			for _, r := range text {
+				p.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+				n++
+			}
+			continue
+		}
+		k, ok := map[string]tea.KeyType{
+			"enter": tea.KeyEnter, "tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "esc": tea.KeyEsc,
+			"up": tea.KeyUp, "down": tea.KeyDown, "ctrl+o": tea.KeyCtrlO, "ctrl+l": tea.KeyCtrlL,
+			"ctrl+z": tea.KeyCtrlZ, "ctrl+r": tea.KeyCtrlR, "ctrl+n": tea.KeyCtrlN, "ctrl+f": tea.KeyCtrlF, "ctrl+u": tea.KeyCtrlU,
+			"f1": tea.KeyF1, "backspace": tea.KeyBackspace,
+		}[name]
+		if !ok {
+			p.Fatalf("no key %q", name)
+		}
+		p.send(tea.KeyMsg{Type: k})
+		n++
+	}
+	return n
+}
+
+// shows tells whether the screen shows a text.
+func (p *player) shows(text string) bool { return strings.Contains(p.root.View(), text) }
+
+func (p *player) mustShow(texts ...string) {
+	p.Helper()
+	for _, text := range texts {
+		if !p.shows(text) {
+			p.Errorf("the screen does not show %q:\n%s", text, p.root.View())
+		}
+	}
+}
+
+func (p *player) mustNotShow(texts ...string) {
+	p.Helper()
+	for _, text := range texts {
+		if p.shows(text) {
+			p.Errorf("the screen shows %q:\n%s", text, p.root.View())
+		}
+	}
+}
+
+func (p *player) listed() *model.Collection { return p.store.Collection() }
+
+// entryOf writes a copy down as an entry.
+func (p *player) entryOf(a model.Accession) model.Entry {
+	p.Helper()
+	cp := p.listed().Copy(a)
+	if cp == nil {
+		p.Fatalf("there is no copy %d", a)
+	}
+	return p.listed().EntryOf(cp)
+}

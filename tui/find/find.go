@@ -1,0 +1,235 @@
+// Package find is the room for the middle of sewing: type what is remembered
+// of a pattern, see where it stands, take it out, put it back.
+package find
+
+import (
+	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/tui/desk"
+	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/theme"
+)
+
+// ID is the room's name in messages.
+const ID = "find"
+
+// most is how many patterns a search shows at the most; who has not found it
+// among those adds a word.
+const most = 100
+
+// Screen is the room.
+type Screen struct {
+	frame.Outbox
+	desk  *desk.Desk
+	theme *theme.Theme
+	w, h  int
+	keys  keys
+
+	query   textinput.Model
+	results []model.Accession // copies, best first; what is out when nothing is typed
+	total   int               // patterns in all
+	guessed bool
+	at      int
+
+	lending bool // the line below asks who gets it
+	to      textinput.Model
+
+	seq uint64
+}
+
+type keys struct {
+	up, down, out, lend, clear, confirm, cancel key.Binding
+}
+
+// New makes the room.
+func New(d *desk.Desk, t *theme.Theme) *Screen {
+	s := &Screen{desk: d, theme: t, query: line(), to: line()}
+	s.query.Focus()
+	s.keys = keys{
+		up:      key.NewBinding(key.WithKeys("up"), key.WithHelp("up", "one up")),
+		down:    key.NewBinding(key.WithKeys("down", "tab"), key.WithHelp("down", "one down")),
+		out:     key.NewBinding(key.WithKeys("ctrl+o"), key.WithHelp("ctrl+o", "take out / put back")),
+		lend:    key.NewBinding(key.WithKeys("ctrl+l"), key.WithHelp("ctrl+l", "lend")),
+		clear:   key.NewBinding(key.WithKeys("ctrl+u"), key.WithHelp("ctrl+u", "new search")),
+		confirm: key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "lent")),
+		cancel:  key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "not lent")),
+	}
+	s.look()
+	return s
+}
+
+func line() textinput.Model {
+	in := textinput.New()
+	in.Prompt, in.CharLimit = "", 200
+	in.Cursor.SetMode(cursor.CursorStatic) // one that blinks would redraw twice a second
+	return in
+}
+
+// Init implements frame.Screen.
+func (s *Screen) Init() tea.Cmd { return nil }
+
+// CapturesText implements frame.Screen: the field always has the focus.
+func (s *Screen) CapturesText() bool { return true }
+
+// SetSize implements frame.Screen.
+func (s *Screen) SetSize(w, h int) {
+	s.w, s.h = w, h
+	s.query.Width, s.to.Width = max(1, w-12), max(1, w-20)
+}
+
+// ShortHelp implements help.KeyMap.
+func (s *Screen) ShortHelp() []key.Binding {
+	switch {
+	case s.lending:
+		return []key.Binding{s.keys.confirm, s.keys.cancel}
+	case len(s.results) == 0:
+		return nil
+	case len(s.results) == 1:
+		return []key.Binding{s.keys.out, s.keys.lend}
+	}
+	return []key.Binding{s.keys.out, s.keys.lend, s.keys.up, s.keys.down}
+}
+
+// FullHelp implements help.KeyMap.
+func (s *Screen) FullHelp() [][]key.Binding {
+	return [][]key.Binding{{s.keys.out, s.keys.lend, s.keys.up, s.keys.down, s.keys.clear}}
+}
+
+// Update implements frame.Screen.
+func (s *Screen) Update(msg tea.Msg) tea.Cmd {
+	switch msg := msg.(type) {
+	case tea.KeyMsg:
+		if s.lending {
+			return s.onLendKey(msg)
+		}
+		return s.onKey(msg)
+	case frame.Pasted:
+		return s.onKey(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(words.Clean(msg.Text))})
+	case frame.Arrived:
+		if q, ok := msg.Arg.(string); ok {
+			s.query.SetValue(q)
+			s.look()
+		}
+	case frame.StoreChanged:
+		s.desk.Follow(msg.Commit)
+		s.refresh()
+	}
+	return nil
+}
+
+func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
+	switch {
+	case key.Matches(msg, s.keys.up):
+		s.at = max(0, s.at-1)
+		return nil
+	case key.Matches(msg, s.keys.down):
+		s.at = min(max(0, len(s.results)-1), s.at+1)
+		return nil
+	case key.Matches(msg, s.keys.out):
+		return s.outOrBack()
+	case key.Matches(msg, s.keys.lend):
+		return s.lend()
+	case msg.Type == tea.KeyEnter, msg.Type == tea.KeyEsc:
+		return nil // the answer is on the screen already; esc loses nothing
+	}
+	before := s.query.Value()
+	var cmd tea.Cmd
+	s.query, cmd = s.query.Update(msg)
+	if s.query.Value() != before {
+		s.look()
+	}
+	return cmd
+}
+
+// look searches for what is typed; with nothing typed it lists what is out,
+// the longest out first.
+func (s *Screen) look() {
+	s.at, s.total, s.guessed, s.results = 0, 0, false, nil
+	if words.Clean(s.query.Value()) == "" {
+		for _, cp := range s.desk.Collection().OutList() {
+			s.results = append(s.results, cp.Accession)
+		}
+		return
+	}
+	f := s.desk.Index.Find(s.query.Value(), most)
+	s.total, s.guessed = f.Total, f.Guessed
+	for _, p := range f.Patterns {
+		s.results = append(s.results, s.desk.Index.Copies(p)...)
+	}
+}
+
+// refresh searches again after a change and stays on the copy that was chosen.
+func (s *Screen) refresh() {
+	chosen, ok := s.chosen()
+	s.look()
+	if !ok {
+		return
+	}
+	for i, a := range s.results {
+		if a == chosen {
+			s.at = i
+		}
+	}
+}
+
+func (s *Screen) chosen() (model.Accession, bool) {
+	if s.at >= len(s.results) {
+		return 0, false
+	}
+	return s.results[s.at], true
+}
+
+// outOrBack notes that the chosen copy was taken out or, when it was out, that
+// it is back.
+func (s *Screen) outOrBack() tea.Cmd {
+	a, ok := s.chosen()
+	if !ok {
+		return nil
+	}
+	if s.desk.Collection().Copy(a).Out != nil {
+		return s.write(&model.PutBack{Copy: a})
+	}
+	return s.write(&model.TakeOut{Copy: a})
+}
+
+func (s *Screen) lend() tea.Cmd {
+	a, ok := s.chosen()
+	if !ok {
+		return nil
+	}
+	if out := s.desk.Collection().Copy(a).Out; out != nil {
+		s.Tell(frame.Complain{Err: model.Inputf("it is out already, since %s; put it back first with ctrl+o", out.Since)})
+		return nil
+	}
+	s.lending = true
+	s.to.SetValue("")
+	return s.to.Focus()
+}
+
+func (s *Screen) onLendKey(msg tea.KeyMsg) tea.Cmd {
+	switch {
+	case key.Matches(msg, s.keys.cancel):
+		s.lending = false
+		return nil
+	case key.Matches(msg, s.keys.confirm):
+		a, ok := s.chosen()
+		if s.lending = false; !ok {
+			return nil
+		}
+		return s.write(&model.TakeOut{Copy: a, To: words.Clean(s.to.Value())})
+	}
+	var cmd tea.Cmd
+	s.to, cmd = s.to.Update(msg)
+	return cmd
+}
+
+func (s *Screen) write(ch model.Change) tea.Cmd {
+	s.seq++
+	s.Tell(frame.Write{Seq: s.seq, Change: ch})
+	return nil
+}

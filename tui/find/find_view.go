@@ -1,0 +1,163 @@
+package find
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/strip"
+)
+
+// View implements frame.Screen: the question, the answers, and of the chosen
+// one its place, drawn.
+func (s *Screen) View() string {
+	t := s.theme
+	top := []string{t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" Look for", 12)) + s.query.View(), t.Quiet.Render(cells.Cut(s.says(), s.w)), ""}
+	place := s.place()
+	room := max(1, s.h-len(top)-len(place)-1)
+	lines := append(top, s.list(room)...)
+	lines = append(lines, "")
+	lines = append(lines, place...)
+	return cells.Clamp(strings.Join(lines, "\n"), s.w, s.h)
+}
+
+// leastList is how many lines the picture must leave to question and answers.
+const leastList = 5
+
+// says tells what the list is.
+func (s *Screen) says() string {
+	typed := strings.TrimSpace(s.query.Value()) != ""
+	switch {
+	case !typed && len(s.results) == 0:
+		return "  number, words of the name, publisher, category; nothing is out"
+	case !typed:
+		return "  out, longest first:"
+	case s.total == 0:
+		return "  nothing found; try fewer words, or only the number"
+	case s.guessed:
+		return fmt.Sprintf("  not exactly that, but %s like it:", patterns(s.total))
+	case s.total > most:
+		return fmt.Sprintf("  %s; the first %d are shown, a word more narrows it:", patterns(s.total), most)
+	}
+	return "  " + patterns(s.total) + ":"
+}
+
+func patterns(n int) string {
+	if n == 1 {
+		return "1 pattern"
+	}
+	return fmt.Sprintf("%d patterns", n)
+}
+
+// list shows as many results as there is room for, the chosen one among them.
+func (s *Screen) list(room int) []string {
+	first := min(max(0, s.at-room/2), max(0, len(s.results)-room))
+	var lines []string
+	for i := first; i < len(s.results) && i < first+room; i++ {
+		lines = append(lines, s.row(i))
+	}
+	return lines
+}
+
+func (s *Screen) row(i int) string {
+	t, c := s.theme, s.desk.Collection()
+	a := s.results[i]
+	p := c.PatternOf(a)
+	if p == nil {
+		return ""
+	}
+	where := s.brief(a)
+	mark, style := "  ", t.Plain
+	if i == s.at {
+		mark, style = t.Glyphs.Arrow+" ", t.Focus
+	}
+	whereWidth := min(18, s.w/4)
+	left := max(0, s.w-whereWidth-3)
+	pub := min(20, left/3)
+	number := min(12, left/5)
+	text := mark + cells.Fit(c.Publisher(p.Publisher).Name, pub) + " " + cells.Fit(p.Number, number) + " " +
+		cells.Fit(sized(p), max(0, left-pub-number-2)) + " " + cells.Fit(where, whereWidth)
+	return style.Render(cells.Cut(text, s.w))
+}
+
+func sized(p *model.Pattern) string {
+	if p.SizeRange == "" {
+		return p.Name
+	}
+	return p.Name + "  " + p.SizeRange
+}
+
+// brief says in a word or two where a copy is. It must be cheap: it is asked
+// for every row.
+func (s *Screen) brief(a model.Accession) string {
+	c := s.desk.Collection()
+	cp := c.Copy(a)
+	spot, stands := c.Standing(a)
+	switch {
+	case cp.Out != nil && cp.Out.To != "":
+		return "out: " + cp.Out.To
+	case cp.Out != nil:
+		return "out"
+	case stands:
+		b, _ := c.Shelf().Box(spot.Box)
+		return fmt.Sprintf("box %s, place %d", b.Name, spot.Index+1)
+	case cp.Hook.Row != 0:
+		return "hook " + c.HookText(cp.Hook)
+	}
+	return "on the pile"
+}
+
+// place draws where the chosen copy stands.
+func (s *Screen) place() []string {
+	a, ok := s.chosen()
+	if !ok {
+		return nil
+	}
+	t := s.theme
+	slot := s.desk.Layout.Slot(a)
+	var lines []string
+	if s.lending {
+		lines = append(lines, t.Strong.Render(t.Glyphs.Arrow+" who gets it? ")+s.to.View())
+	}
+	for _, l := range cells.Wrap(s.placeText(a, slot), max(1, s.w-2)) {
+		lines = append(lines, "  "+t.Strong.Render(l))
+	}
+	if slot.Holding == nil {
+		return lines
+	}
+	lines = append(lines, t.Quiet.Render(strip.Title(slot.Holding, s.desk.Layout.Label(slot.Holding), s.w)))
+	it := slot.Holding.Items[slot.Position-1]
+	return append(lines, strip.Draw(slot.Holding, strip.Options{
+		Width: s.w, Height: max(1, s.h-len(lines)-leastList), Theme: t, Mark: &strip.Mark{At: slot.FromFront, Width: it.Thickness},
+		Out: func(a model.Accession) bool { return s.desk.Collection().Copy(a).Out != nil },
+	})...)
+}
+
+// placeText says in a line where a copy is and in what state. Its neighbours
+// stand under the picture.
+func (s *Screen) placeText(a model.Accession, slot ordering.Slot) string {
+	c := s.desk.Collection()
+	parts := []string{c.PatternOf(a).Heading()}
+	switch {
+	case slot.Out != nil && slot.Out.To != "":
+		parts = append(parts, fmt.Sprintf("out since %s, with %s", slot.Out.Since, slot.Out.To))
+	case slot.Out != nil:
+		parts = append(parts, fmt.Sprintf("out since %s", slot.Out.Since))
+	}
+	switch {
+	case slot.Box.ID != 0 && slot.Box.Place != "":
+		parts = append(parts, fmt.Sprintf("box %s (%s), place %d", slot.Box.Name, slot.Box.Place, slot.Position))
+	case slot.Box.ID != 0:
+		parts = append(parts, fmt.Sprintf("box %s, place %d", slot.Box.Name, slot.Position))
+	case slot.Hook != "":
+		parts = append(parts, "hook "+slot.Hook)
+	default:
+		parts = append(parts, "on the to-file pile, next step "+c.StepOf(c.Copy(a)).String())
+	}
+	if cut := c.Copy(a).Cut; cut != "" {
+		parts = append(parts, map[model.Cut]string{model.Uncut: "uncut", model.PartlyCut: "partly cut", model.FullyCut: "cut"}[cut])
+	}
+	return strings.Join(parts, " "+s.theme.Glyphs.Dot+" ")
+}

@@ -1,0 +1,219 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/tui/frame"
+)
+
+// edit is an earlier entry in the fields, with the one that was being typed
+// kept aside.
+type edit struct {
+	list    []model.Accession // that one can go through, the latest first
+	at      int
+	of      model.Accession
+	pattern model.PatternID
+	was     texts  // as it is listed
+	typing  typed  // what was being typed
+	put     *texts // what was typed here, while it is shown as listed
+}
+
+// unsaved is what was typed into an earlier entry and not saved, and what it
+// was typed over.
+type unsaved struct {
+	Was texts `json:"was"`
+	Is  texts `json:"is"`
+}
+
+// mostEarlier is how far back one goes; who looks for an older one, finds it by
+// its name in Find.
+const mostEarlier = 200
+
+// onEarlier goes to an earlier entry, or from it to the next earlier one, or
+// with -1 to the next later one.
+func (s *Screen) onEarlier(by int) tea.Cmd {
+	if s.edit != nil {
+		s.settleEdit()
+		s.openEdit(min(max(0, s.edit.at+by), len(s.edit.list)-1))
+		return nil
+	}
+	list := s.earlier()
+	switch {
+	case by < 0:
+		return nil
+	case len(list) == 0:
+		s.note = "nothing was entered into this batch before"
+		return nil
+	}
+	at := 0
+	if s.asks != 0 {
+		at = max(0, slices.Index(list, s.asks))
+	}
+	for a := range s.edits { // one that was left half done goes first
+		at = max(0, slices.Index(list, a))
+	}
+	s.edit = &edit{list: list, typing: s.typed()}
+	s.openEdit(at)
+	return s.fields[s.focus].input.Focus()
+}
+
+// earlier lists what can be edited: what was entered in this sitting, then the
+// rest of the batch, the latest first.
+func (s *Screen) earlier() []model.Accession {
+	c := s.desk.Collection()
+	var list []model.Accession
+	for _, a := range slices.Backward(s.recent) {
+		if c.Copy(a) != nil && len(list) < mostEarlier {
+			list = append(list, a)
+		}
+	}
+	sitting := len(list)
+	batch := c.BatchNamed(s.fields[fBatch].text())
+	for a := c.Counters().Copy; a > 0 && len(list) < mostEarlier; a-- {
+		cp := c.Copy(a)
+		if cp != nil && (batch == nil || cp.Batch == batch.ID) && !slices.Contains(list[:sitting], a) {
+			list = append(list, a)
+		}
+	}
+	return list
+}
+
+// openEdit puts one of the earlier entries into the fields.
+func (s *Screen) openEdit(at int) {
+	e, c := s.edit, s.desk.Collection()
+	cp := c.Copy(e.list[at])
+	if cp == nil {
+		return // taken back since
+	}
+	e.at, e.of, e.pattern, e.put = at, cp.Accession, cp.Pattern, nil
+	en := c.EntryOf(cp)
+	e.was = textsOf(en)
+	s.setTexts(e.was)
+	s.code, s.apart, s.before, s.chosen, s.note = "", false, nil, false, ""
+	if k, ok := s.edits[e.of]; ok && k.Was == e.was {
+		s.setTexts(k.Is)
+		s.note = "as typed before, and not saved yet"
+	}
+	s.look()
+}
+
+// followEdit takes a change along that something else has made of the entry
+// meanwhile: what was not touched here says what is listed now.
+func (s *Screen) followEdit() {
+	if s.edit == nil {
+		return
+	}
+	cp := s.desk.Collection().Copy(s.edit.of)
+	if cp == nil {
+		return // saving it will say so
+	}
+	now, was, is := textsOf(s.desk.Collection().EntryOf(cp)), s.edit.was, s.texts()
+	for i := range now {
+		if now[i] != was[i] && is[i] == was[i] {
+			s.fields[i].set(now[i])
+		}
+	}
+	s.edit.was, s.edit.pattern = now, cp.Pattern
+}
+
+func (s *Screen) texts() texts {
+	var t texts
+	for i, f := range s.fields {
+		t[i] = f.text()
+	}
+	return t
+}
+
+// settleEdit keeps what was typed into the entry that is being edited.
+func (s *Screen) settleEdit() {
+	e := s.edit
+	s.fields[s.focus].settle()
+	is := s.texts()
+	if is == e.was && e.put != nil {
+		is = *e.put
+	}
+	if is == e.was {
+		delete(s.edits, e.of)
+	} else {
+		s.edits[e.of] = unsaved{e.was, is}
+	}
+}
+
+// leaveEdit goes back to what was being typed. Neither that nor what was typed
+// into the earlier entry is lost.
+func (s *Screen) leaveEdit() tea.Cmd {
+	s.settleEdit()
+	left, open := s.edit.of, false
+	_, open = s.edits[left]
+	cmd := s.endEdit()
+	if open {
+		s.note = fmt.Sprintf("what was typed into %d is not saved; ctrl+e goes on with it", left)
+	}
+	return cmd
+}
+
+func (s *Screen) endEdit() tea.Cmd {
+	back := s.edit.typing
+	s.edit = nil
+	return s.bring(back)
+}
+
+// saveEdit has the earlier entry say what the fields say.
+func (s *Screen) saveEdit() tea.Cmd {
+	e, c := s.edit, s.desk.Collection()
+	cp := c.Copy(e.of)
+	if cp == nil {
+		s.Tell(frame.Complain{Err: model.Inputf("copy %d is not listed any more; esc goes back to what was being typed", e.of)})
+		return nil
+	}
+	is := s.texts()
+	if is == e.was {
+		delete(s.edits, e.of)
+		cmd := s.endEdit()
+		s.note = fmt.Sprintf("nothing was changed in %d", cp.Accession)
+		return cmd
+	}
+	en := c.EntryOf(cp)
+	number := en.Number
+	err := s.fill(&en)
+	if en.Number == "" && number == en.Barcode {
+		en.Number = number // still not known
+	}
+	check := en
+	if check.Box, check.Hook = "", ""; err == nil {
+		err = check.Normalise()
+	}
+	if err != nil {
+		s.Tell(frame.Complain{Err: err})
+		return nil
+	}
+	if s.asks == e.of {
+		s.asks = 0
+	}
+	delete(s.edits, e.of)
+	name := words.Clean(en.Number + " " + en.Name)
+	s.write(&model.Revise{Entry: en}, job{edits: e.of, was: unsaved{e.was, is}, says: fmt.Sprintf("changed %d %s", e.of, name)})
+	return s.endEdit()
+}
+
+// asListed shows the entry that is being edited as it is listed, and what was
+// typed into it again.
+func (s *Screen) asListed() {
+	e := s.edit
+	s.fields[s.focus].settle()
+	if is := s.texts(); is != e.was {
+		e.put = &is
+		s.setTexts(e.was)
+		s.note = "as it is listed; ctrl+x brings back what was typed"
+	} else if e.put != nil {
+		s.setTexts(*e.put)
+		e.put, s.note = nil, ""
+	}
+	s.before, s.chosen = nil, false
+	s.look()
+}

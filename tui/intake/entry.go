@@ -1,0 +1,157 @@
+package intake
+
+import (
+	"strconv"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/tui/frame"
+)
+
+// entry is what the fields say.
+func (s *Screen) entry() (model.Entry, error) {
+	var en model.Entry
+	err := s.fill(&en)
+	if en.Barcode = s.code; en.Barcode == "" && model.IsGTIN(en.Number) {
+		en.Barcode = en.Number
+	}
+	return en, err
+}
+
+// fill writes what the fields say into an entry.
+func (s *Screen) fill(en *model.Entry) error {
+	text := func(f int) string { return s.fields[f].text() }
+	en.Publisher, en.Number, en.Name = text(fPublisher), text(fNumber), text(fName)
+	en.Category, en.SizeRange, en.Batch = text(fCategory), text(fSizes), text(fBatch)
+	cut, err := model.ParseCut(text(fCut))
+	if err != nil {
+		return err
+	}
+	en.Cut, en.Year = cut, 0
+	if y := text(fYear); y != "" {
+		if en.Year, err = strconv.Atoi(y); err != nil || en.Year < 1000 || en.Year > 2999 {
+			return &model.FieldError{Field: "year", Value: y, Problem: "is not a year", Hint: "write four digits, like 1974, or leave it empty"}
+		}
+	}
+	return nil
+}
+
+// textsOf is what the fields say of a listed entry. A code that stands for a
+// number that is not known yet is not shown as one.
+func textsOf(en model.Entry) texts {
+	t := texts{fPublisher: en.Publisher, fNumber: en.Number, fName: en.Name, fCategory: en.Category,
+		fSizes: en.SizeRange, fCut: string(en.Cut), fBatch: en.Batch}
+	if en.Year != 0 {
+		t[fYear] = strconv.Itoa(en.Year)
+	}
+	if en.Number == en.Barcode {
+		t[fNumber] = ""
+	}
+	return t
+}
+
+func (s *Screen) setTexts(t texts) {
+	for f, text := range t {
+		s.fields[f].set(text)
+	}
+}
+
+// begun tells whether an entry is half typed.
+func (s *Screen) begun() bool {
+	return s.fields[fNumber].text() != "" || s.fields[fName].text() != "" || s.code != ""
+}
+
+// enter sends the entry to be stored and frees the fields for the next.
+func (s *Screen) enter() tea.Cmd {
+	en, err := s.entry()
+	if err == nil {
+		if en.Number == "" && en.Name == "" {
+			en.Number = s.code // until the owner says better
+		}
+		if twin := s.twin(); twin != nil && !s.apart {
+			en.Pattern, en.Name = twin.ID, twin.Name
+			s.teach(twin)
+		}
+		err = en.Normalise()
+	}
+	if err != nil {
+		s.Tell(frame.Complain{Err: err})
+		return nil
+	}
+	return s.send(en)
+}
+
+// send sends an entry to be stored and frees the fields for the next.
+func (s *Screen) send(en model.Entry) tea.Cmd {
+	s.write(&model.Add{Entries: []model.Entry{en}}, job{entry: &en})
+	s.note = ""
+	s.pace.entered(s.now())
+	s.clear()
+	return s.to(fNumber)
+}
+
+// teach notes the code of the sleeve in hand on the pattern that it is a
+// further copy of, so that the next scan knows it.
+func (s *Screen) teach(p *model.Pattern) {
+	copies := s.desk.Index.Copies(p.ID)
+	if s.code == "" || p.Barcode != "" || len(copies) == 0 {
+		return
+	}
+	c := s.desk.Collection()
+	en := c.EntryOf(c.Copy(copies[0]))
+	en.Barcode = s.code
+	s.write(&model.Revise{Entry: en}, job{})
+}
+
+func (s *Screen) write(ch model.Change, j job) {
+	s.seq++
+	s.sent[s.seq] = j
+	s.Tell(frame.Write{Seq: s.seq, Change: ch})
+}
+
+// clear frees the fields that change with every sleeve. An entry that the
+// store refused earlier comes back into them.
+func (s *Screen) clear() {
+	s.fields[fNumber].set("")
+	s.fields[fName].set("")
+	s.code, s.apart, s.before, s.chosen = "", false, nil, false
+	if len(s.refused) > 0 {
+		s.setTexts(textsOf(s.refused[0]))
+		s.code = s.refused[0].Barcode
+		s.refused = s.refused[1:]
+	}
+	s.look()
+}
+
+func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
+	j, ours := s.sent[msg.Seq]
+	if !ours {
+		return nil
+	}
+	delete(s.sent, msg.Seq)
+	switch {
+	case msg.Err != nil && j.entry != nil:
+		s.refused = append(s.refused, *j.entry)
+		if s.edit == nil && !s.begun() {
+			s.clear()
+		}
+	case msg.Err != nil: // the frame shows the error
+		if j.edits != 0 {
+			s.edits[j.edits] = j.was
+		}
+	case j.entry != nil:
+		added := msg.Commit.Added()
+		s.recent = append(s.recent, added...)
+		if j.entry.Barcode != "" && j.entry.Number == j.entry.Barcode && j.entry.Pattern == 0 && len(added) > 0 {
+			s.asks = added[0]
+			s.note = "the code " + j.entry.Barcode + " is new and kept; ctrl+e gives it number and name"
+		}
+	default:
+		s.note = j.says
+	}
+	if msg.Err == nil && s.stored {
+		s.save() // what was a draft may be an entry now
+	}
+	return nil
+}

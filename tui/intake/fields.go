@@ -1,0 +1,109 @@
+package intake
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model/words"
+)
+
+// The fields in the order in which tab goes through them. What changes with
+// every sleeve comes first; from the name on, Enter is the end of an entry.
+const (
+	fPublisher = iota
+	fNumber
+	fName
+	fCategory
+	fSizes
+	fYear
+	fCut
+	fBatch
+	nFields
+)
+
+var labels = [nFields]string{"Publisher", "Number", "Name", "Category", "Sizes", "Year", "Cut", "Batch"}
+
+// texts is what all fields say.
+type texts [nFields]string
+
+// kept tells which fields stay from the last entry.
+func kept(f int) bool { return f != fNumber && f != fName }
+
+// field is a line of text; with a source it is chosen by first letters.
+type field struct {
+	input  textinput.Model
+	source func(typed string) []string // nil: free text
+	value  string                      // of a chosen field: what stands until something is typed
+	pick   int                         // which suggestion Enter takes
+}
+
+func newField(source func(string) []string) *field {
+	in := textinput.New()
+	in.Prompt, in.CharLimit = "", 200
+	// A cursor that blinks would redraw twice a second, over ssh too.
+	in.Cursor.SetMode(cursor.CursorStatic)
+	return &field{input: in, source: source}
+}
+
+// text is what the field says now.
+func (f *field) text() string {
+	if f.source == nil {
+		return words.Clean(f.input.Value())
+	}
+	typed := words.Clean(f.input.Value())
+	if typed == "" {
+		return f.value
+	}
+	if s := f.suggestions(); f.pick < len(s) {
+		return s[f.pick]
+	}
+	return typed
+}
+
+// suggestions are what Enter can take, the typed text itself last when it is
+// new.
+func (f *field) suggestions() []string {
+	typed := words.Clean(f.input.Value())
+	if f.source == nil || typed == "" {
+		return nil
+	}
+	s := f.source(typed)
+	if !slices.ContainsFunc(s, func(x string) bool { return strings.EqualFold(x, typed) }) {
+		s = append(s, typed)
+	}
+	return s
+}
+
+// settle takes the choice and is ready for the next.
+func (f *field) settle() {
+	if f.source != nil {
+		f.set(f.text())
+	}
+}
+
+// set makes the field say something.
+func (f *field) set(text string) {
+	f.pick = 0
+	if f.source != nil {
+		f.value = text
+		f.input.SetValue("")
+		return
+	}
+	f.input.SetValue(text)
+	f.input.CursorEnd()
+}
+
+// key gives a key to the field.
+func (f *field) key(msg tea.KeyMsg) tea.Cmd {
+	before := f.input.Value()
+	var cmd tea.Cmd
+	f.input, cmd = f.input.Update(msg)
+	if f.input.Value() != before {
+		f.pick = 0
+	}
+	return cmd
+}

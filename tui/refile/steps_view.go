@@ -1,0 +1,228 @@
+package refile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.org/tuckrow/tui/cells"
+)
+
+// lifting is the caution where boxes are added or moved (common practice, no
+// source).
+const lifting = "a full box weighs 8-14 kg (common practice, no source): none above head height, follow local advice on lifting"
+
+// overView says what the walk comes to, before it is begun or when it is
+// interrupted.
+func (s *Screen) overView() []string {
+	t, w := s.theme, s.walk
+	if w.empty() {
+		lines := append([]string{s.head("Overview", ""), ""}, s.indent(t.Good, t.Glyphs.Done+" everything stands where it belongs; there is nothing to refile")...)
+		if s.settled() {
+			lines = append(lines, s.indent(t.Plain, "where the boxes begin was decided and is carried out; enter notes it as done")...)
+		}
+		return lines
+	}
+	lines := []string{s.head("Overview", s.minutes())}
+	if s.roomy() {
+		lines = append(lines, "")
+	}
+	pulls, puts := s.toDo(&w.pulls), s.toDo(&w.puts)
+	lines = append(lines, s.figures(figure{pulls, "to pull"}, figure{puts, "to put in"}, figure{w.moves.Kept, "stay"})...)
+	lines = append(lines, "")
+	for _, say := range s.aboutPlan() {
+		lines = append(lines, s.indent(t.Plain, say)...)
+	}
+	for _, b := range w.moves.Plan.Needs() {
+		say := fmt.Sprintf("%s a new box %s is needed, %s long", t.Glyphs.Alert, b.Name, b.Length)
+		lines = append(lines, s.indent(t.Warn, say)...)
+	}
+	if len(w.moves.Plan.Needs()) > 0 {
+		lines = append(lines, s.indent(t.Quiet, lifting)...)
+	}
+	if room := s.h - len(lines) - 1; room > 1 {
+		lines = append(lines, "")
+		lines = append(lines, s.loads(room)...)
+	}
+	return lines
+}
+
+// toDo counts what is not ticked.
+func (s *Screen) toDo(l *list) int {
+	return l.count(func(t *task) bool { return !t.ticked })
+}
+
+func (s *Screen) minutes() string {
+	if s.walk.minutes == 0 {
+		return ""
+	}
+	return fmt.Sprintf("about %d min, by your own pace", int(math.Ceil(s.walk.minutes)))
+}
+
+// aboutPlan says what the walk goes by, and how far it has got.
+func (s *Screen) aboutPlan() []string {
+	w := s.walk
+	var say []string
+	pulled, in := len(w.pulls.tasks)-s.toDo(&w.pulls), len(w.puts.tasks)-s.toDo(&w.puts)
+	switch {
+	case pulled+in > 0:
+		say = append(say, fmt.Sprintf("under way: %d of %d pulled, %d of %d put in; enter goes on", pulled, len(w.pulls.tasks), in, len(w.puts.tasks)))
+	case s.settled():
+		say = append(say, "where the boxes begin is decided already; this is what is left of it")
+	default:
+		say = append(say, "boxes begin where they do now; what does not fit goes on into the next")
+	}
+	if w.diff.Labels > 0 {
+		say = append(say, counted(w.diff.Labels, "label changes", "labels change"))
+	}
+	return say
+}
+
+// loads lists the boxes that the walk comes to, in columns.
+func (s *Screen) loads(room int) []string {
+	w, t := s.walk, s.theme
+	var lines []string
+	for i, b := range w.load {
+		if len(lines) == room-1 && i < len(w.load)-1 {
+			return append(lines, s.indent(t.Quiet, fmt.Sprintf("and %d boxes more", len(w.load)-i))...)
+		}
+		h := &w.moves.Plan.Boxes[b.holder]
+		what := cells.Fit("box "+h.Box.Name, 10) + cells.Right(some(b.pull, "pull"), 9) + cells.Right(some(b.put, "put in"), 12) +
+			fmt.Sprintf("%7d then", len(h.Items)) + cells.Right(h.Free().Whole()+" free", 14)
+		if h.New {
+			what += "  new"
+		} else if left := s.w - cells.Width(what) - margin - 2; left > 8 {
+			what += "  " + cells.Cut(h.Box.Place, left)
+		}
+		lines = append(lines, strings.Repeat(" ", s.pad())+t.Quiet.Render(cells.Cut(what, max(0, s.w-s.pad()))))
+	}
+	return lines
+}
+
+func some(n int, what string) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s %d", what, n)
+}
+
+// sortView is the step between: what was pulled and what waits is put in order
+// on the table.
+func (s *Screen) sortView() []string {
+	t := s.theme
+	n := s.walk.puts.count(s.open)
+	lines := []string{s.head("On the table", fmt.Sprintf("then put %d in", n))}
+	if s.roomy() {
+		lines = append(lines, "")
+	}
+	lines = append(lines, s.figures(figure{n, "to sort"})...)
+	lines = append(lines, "")
+	how := "put what was pulled to what waits, and sort it as it is filed"
+	if len(s.walk.piles) > 0 {
+		how = fmt.Sprintf("put what was pulled to what waits, and deal it into %d piles; then sort each pile, and lay them on each other", len(s.walk.piles))
+	}
+	lines = append(lines, s.indent(t.Plain, how)...)
+	lines = append(lines, "")
+	return append(lines, s.piles(s.h-len(lines))...)
+}
+
+// piles lists the table piles, by what is last in each; without piles, what is
+// first and last of all.
+func (s *Screen) piles(room int) []string {
+	var lines []string
+	say := func(text string) {
+		lines = append(lines, strings.Repeat(" ", s.pad())+cells.Cut(text, max(0, s.w-s.pad())))
+	}
+	for i, p := range s.walk.piles {
+		count := cells.Right(fmt.Sprint(p.Count), 4)
+		if s.roomy() {
+			count = cells.Right(counted(p.Count, "envelope", "envelopes"), 14)
+		}
+		upTo := min(48, s.w-2*s.pad()-13-cells.Width(count))
+		say(cells.Right(fmt.Sprint(i+1), 3) + ".  up to  " + cells.Fit(s.desk.Layout.UpTo(p), max(0, upTo)) + count)
+	}
+	if len(lines) == 0 {
+		var open []*task
+		for _, t := range s.walk.puts.tasks {
+			if s.open(t) {
+				open = append(open, t)
+			}
+		}
+		if len(open) > 0 {
+			say("from  " + s.named(open[0]))
+			say("to    " + s.named(open[len(open)-1]))
+		}
+	}
+	if len(lines) > room && room > 0 {
+		more := len(lines) - room + 1
+		lines = append(lines[:room-1], s.indent(s.theme.Quiet, fmt.Sprintf("and %d piles more", more))...)
+	}
+	return lines
+}
+
+// named is an envelope by publisher and number.
+func (s *Screen) named(t *task) string {
+	return s.desk.Collection().Publisher(t.item.Pattern.Publisher).Name + " " + called(t.item)
+}
+
+// endView says what was done, and what was not.
+func (s *Screen) endView() []string {
+	t, w := s.theme, s.walk
+	found := func(x *task) bool { return x.ticked && !s.absent[x.item.Copy] }
+	pulled, in := w.pulls.count(found), w.puts.count(found)
+	var missing, left []*task
+	for _, x := range w.puts.tasks {
+		if s.absent[x.item.Copy] {
+			missing = append(missing, x)
+		}
+	}
+	for _, x := range w.pulls.tasks {
+		switch a := x.item.Copy; {
+		case s.absent[a] && w.puts.of[a] == nil:
+			missing = append(missing, x)
+		case !x.ticked:
+			left = append(left, x)
+		}
+	}
+	for _, x := range w.puts.tasks {
+		if s.open(x) {
+			left = append(left, x)
+		}
+	}
+	title := "Refiled"
+	if len(left) > 0 {
+		title = "Refiled in part"
+	}
+	lines := []string{s.head(title, "")}
+	if s.roomy() {
+		lines = append(lines, "")
+	}
+	lines = append(lines, s.figures(figure{pulled, "pulled"}, figure{in, "put in"})...)
+	lines = append(lines, "")
+	if len(missing)+len(left) == 0 {
+		return append(lines, s.indent(t.Good, t.Glyphs.Done+" everything stands where it belongs")...)
+	}
+	return append(lines, s.rest(s.h-len(lines), missing, left)...)
+}
+
+// rest lists what was not found and what was skipped, within so many lines.
+func (s *Screen) rest(room int, missing, left []*task) []string {
+	var lines []string
+	if len(missing) > 0 {
+		lines = append(lines, s.indent(s.theme.Warn, fmt.Sprintf("not found: %d; to tuckrow they are on the to-file pile, and come up again with the next refiling", len(missing)))...)
+		for _, x := range missing {
+			lines = append(lines, s.line(x))
+		}
+	}
+	if len(left) > 0 {
+		lines = append(lines, s.indent(s.theme.Warn, fmt.Sprintf("skipped: %d; the walk goes on with them when it is begun again", len(left)))...)
+		for _, x := range left {
+			lines = append(lines, s.line(x))
+		}
+	}
+	if len(lines) > room && room > 0 {
+		more := len(lines) - room + 1
+		lines = append(lines[:room-1], s.theme.Quiet.Render(fmt.Sprintf("%s %d lines more", s.theme.Glyphs.Down, more)))
+	}
+	return lines
+}

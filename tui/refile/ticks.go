@@ -1,0 +1,325 @@
+package refile
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/tui/frame"
+)
+
+// kind is what a change of this room does.
+type kind int
+
+const (
+	pull kind = iota
+	put
+	decide
+	closing // all is done: the walls are settled no longer
+	mending
+)
+
+// op is a change on its way to the disk.
+type op struct {
+	seq    uint64
+	kind   kind
+	copy   model.Accession
+	box    model.Box
+	at     int // of a put: the index in the row
+	change model.Change
+}
+
+// on does to a row what the op does.
+func (o op) on(row []model.Accession) []model.Accession {
+	row = slices.Clone(row)
+	switch at := slices.Index(row, o.copy); {
+	case o.kind == pull && at >= 0:
+		return slices.Delete(row, at, at+1)
+	case o.kind == put && at < 0:
+		return slices.Insert(row, min(o.at, len(row)), o.copy)
+	}
+	return row
+}
+
+// row is what stands in a box when all that is on its way is written.
+func (s *Screen) row(box model.BoxID) []model.Accession {
+	row := s.desk.Collection().Row(box)
+	for _, o := range s.pending {
+		if o.box.ID == box {
+			row = o.on(row)
+		}
+	}
+	return row
+}
+
+// stand is the change that records what stands in one box.
+func stand(box model.Box, row []model.Accession) *model.Stand {
+	return &model.Stand{Rows: []model.NamedRow{{Box: box.Name, Copies: row}}}
+}
+
+func (s *Screen) write(o op) {
+	s.seq++
+	o.seq = s.seq
+	s.pending = append(s.pending, o)
+	s.Tell(frame.Write{Seq: o.seq, Change: o.change})
+}
+
+// tick notes the present task as done and goes on.
+func (s *Screen) tick() {
+	t := s.list().now()
+	switch {
+	case t == nil:
+		return
+	case !s.choosable(t):
+		s.Tell(frame.Say{Text: "ticked already; ctrl+z takes back the last change"})
+		return
+	case s.stage == pulling && t.ticked: // it was not found, and turned up
+		delete(s.absent, t.item.Copy)
+	default:
+		delete(s.absent, t.item.Copy)
+		s.move(t)
+	}
+	s.advance()
+}
+
+// notHere notes that the envelope of the present task cannot be found. Where it
+// was to be pulled it does not stand there, and that is recorded; to be put in,
+// it was on the pile and is still.
+func (s *Screen) notHere() {
+	t := s.list().now()
+	if t == nil || !s.choosable(t) || s.absent[t.item.Copy] {
+		return
+	}
+	s.absent[t.item.Copy] = true
+	if s.stage == pulling {
+		s.move(t)
+	} else if s.complete() && s.settled() && len(s.pending) == 0 {
+		s.finish()
+	}
+	s.advance()
+}
+
+// skip goes on without the present task; it comes again at the end.
+func (s *Screen) skip() {
+	if t := s.list().now(); t != nil && s.open(t) {
+		s.skips[s.round()][t.item.Copy]++
+		s.advance()
+		return
+	}
+	s.advance()
+}
+
+// move writes what a tick says: the box without the envelope, or with it
+// behind its neighbour. The last one closes the refiling in the same change, so
+// that one undo takes back both.
+func (s *Screen) move(t *task) {
+	o := op{kind: pull, copy: t.item.Copy, box: t.box}
+	row := s.row(t.box.ID)
+	if s.stage == putting {
+		o.kind, o.at = put, s.walk.gap(t, row)
+	}
+	ch := stand(t.box, o.on(row))
+	t.ticked = true
+	ch.Done = s.complete() && s.settled() && len(s.pending) == 0
+	o.change = ch
+	s.write(o)
+}
+
+// complete tells whether nothing is left but what was not found.
+func (s *Screen) complete() bool {
+	left := func(t *task) bool { return !t.ticked && !s.absent[t.item.Copy] }
+	return s.walk.pulls.count(left)+s.walk.puts.count(left) == 0
+}
+
+// finish records that what was decided has been carried out. What stands in a
+// box has to be told with it; it is what stood there.
+func (s *Screen) finish() {
+	ch := &model.Stand{Done: true}
+	c := s.desk.Collection()
+	for _, b := range c.Shelf().Boxes {
+		if row := c.Row(b.ID); len(row) > 0 {
+			ch.Rows = stand(b, slices.Clone(row)).Rows
+			break
+		}
+	}
+	s.write(op{kind: closing, change: ch})
+}
+
+func (s *Screen) taskOf(o op) *task {
+	switch {
+	case s.walk == nil:
+	case o.kind == pull:
+		return s.walk.pulls.of[o.copy]
+	case o.kind == put:
+		return s.walk.puts.of[o.copy]
+	}
+	return nil
+}
+
+func (s *Screen) onWritten(msg frame.Written) {
+	i := slices.IndexFunc(s.pending, func(o op) bool { return o.seq == msg.Seq })
+	if i < 0 {
+		return
+	}
+	o := s.pending[i]
+	s.pending = slices.Delete(s.pending, i, i+1)
+	if msg.Err != nil {
+		s.starting = s.starting && o.kind != decide
+		if t := s.taskOf(o); t != nil {
+			s.untick(o.kind, t)
+		}
+		return // the frame shows the error
+	}
+	s.mend(o, msg.Commit)
+	if s.stage == ended && len(s.pending) == 0 && s.walk != nil && s.complete() && s.settled() && o.kind != closing {
+		s.finish()
+	}
+}
+
+// untick brings a task back, and shows it, unless somebody looks at the
+// overview.
+func (s *Screen) untick(k kind, t *task) {
+	t.ticked = false
+	delete(s.absent, t.item.Copy)
+	if s.stage == overview {
+		return
+	}
+	s.stage = pulling
+	if k == put {
+		s.stage = putting
+	}
+	l := s.list()
+	l.at = slices.Index(l.tasks, t)
+}
+
+// mend sees to it that a tick has recorded what was ticked and nothing else. A
+// change says all that stands in a box, also what was ticked before it; when
+// that failed, or was undone before this was written, it is no longer so.
+func (s *Screen) mend(o op, commit model.Commit) {
+	if o.kind != pull && o.kind != put {
+		return
+	}
+	for _, e := range commit.Delta {
+		if e.Kind != model.KindRow || model.BoxID(e.ID) != o.box.ID {
+			continue
+		}
+		before, after := copiesOf(e.Before), copiesOf(e.After)
+		moved := append(minus(before, after), minus(after, before)...)
+		if len(moved) == 1 && moved[0] == o.copy {
+			continue
+		}
+		if o.kind == put { // behind what it was put behind, as far as that stands
+			front := after[:max(0, slices.Index(after, o.copy))]
+			o.at = 0
+			for i, a := range before {
+				if slices.Contains(front, a) {
+					o.at = i + 1
+				}
+			}
+		}
+		s.write(op{kind: mending, box: o.box, change: stand(o.box, o.on(before))})
+	}
+}
+
+func copiesOf(r model.Record) []model.Accession {
+	if row, ok := r.(*model.Row); ok && row != nil {
+		return row.Copies
+	}
+	return nil
+}
+
+// minus lists what is in a and not in b.
+func minus(a, b []model.Accession) []model.Accession {
+	in := make(map[model.Accession]bool, len(b))
+	for _, x := range b {
+		in[x] = true
+	}
+	var out []model.Accession
+	for _, x := range a {
+		if !in[x] {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+func (s *Screen) onStoreChanged(msg frame.StoreChanged) {
+	s.desk.Follow(msg.Commit)
+	switch {
+	case s.walk == nil || !s.follow(msg.Commit):
+		s.stale = true
+	case !s.stale:
+		s.walk.rev = msg.Commit.Collection.Rev()
+	}
+}
+
+// follow takes a change along that only moves what the walk is about: a tick,
+// or one taken back. The walls being settled, nothing else of the walk changes
+// with it, and it need not be worked out again. It tells whether that was so.
+func (s *Screen) follow(commit model.Commit) bool {
+	var back []string
+	same := true
+	for _, e := range commit.Delta {
+		switch e.Kind {
+		case model.KindBatch, model.KindCategory, model.KindMeasure, model.KindPace:
+			// They do not decide where anything stands.
+		case model.KindCopy:
+			same = same && alike(e.Before, e.After)
+		case model.KindRow:
+			said, known := s.followRow(model.BoxID(e.ID), copiesOf(e.Before), copiesOf(e.After))
+			same, back = same && known, append(back, said...)
+		default:
+			same = false
+		}
+	}
+	if len(back) == 1 && strings.HasPrefix(commit.Title, "undid: ") {
+		s.Tell(frame.Say{Text: "undid: " + back[0]}) // the frame says only which box it was about
+	}
+	return same
+}
+
+// alike tells whether a copy changed in nothing that decides where it stands.
+func alike(before, after model.Record) bool {
+	b, ok := before.(*model.Copy)
+	a, ok2 := after.(*model.Copy)
+	if !ok || !ok2 || b == nil || a == nil {
+		return false
+	}
+	x := *a
+	x.Enveloped, x.Grouped, x.Sleeve, x.Out, x.Notes, x.Complete = b.Enveloped, b.Grouped, b.Sleeve, b.Out, b.Notes, b.Complete
+	return x == *b
+}
+
+// followRow notes which ticks a change of a row makes or takes back, and says
+// the latter in words. It tells whether the change was of nothing else.
+func (s *Screen) followRow(box model.BoxID, before, after []model.Accession) (back []string, known bool) {
+	gone, come := minus(before, after), minus(after, before)
+	known = len(gone)+len(come) > 0
+	for _, a := range gone {
+		out, in := s.walk.pulls.of[a], s.walk.puts.of[a]
+		switch {
+		case in != nil && in.ticked && in.box.ID == box:
+			s.untick(put, in)
+			back = append(back, "put "+in.item.Pattern.Heading()+" into box "+in.box.Name)
+		case out != nil && out.box.ID == box:
+			out.ticked = true
+		default:
+			known = false
+		}
+	}
+	for _, a := range come {
+		out, in := s.walk.pulls.of[a], s.walk.puts.of[a]
+		switch {
+		case in != nil && in.ticked && in.box.ID == box:
+			// It is our own tick.
+		case out != nil && out.ticked && out.box.ID == box:
+			s.untick(pull, out)
+			back = append(back, "pulled "+out.item.Pattern.Heading()+" from box "+out.box.Name)
+		case in != nil && in.box.ID == box:
+			in.ticked = true
+		default:
+			known = false
+		}
+	}
+	return back, known
+}

@@ -1,0 +1,179 @@
+package tui_test
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/sample"
+	"example.org/tuckrow/tui"
+	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/theme"
+)
+
+func times(n int, key string) []string { return slices.Repeat([]string{key}, n) }
+
+// refileScenes are moments of the walk on the demo, by the keys that lead to
+// them.
+var refileScenes = []struct {
+	name string
+	keys []string
+}{
+	{"overview", nil},
+	{"pull", []string{"enter", "enter", "'n", "'s"}},
+	{"sort", append([]string{"enter"}, times(14, "enter")...)},
+	{"put", append([]string{"enter", "tab", "enter"}, times(5, "enter")...)},
+	{"end", slices.Concat([]string{"enter", "'s", "'n"}, times(12, "enter"), []string{"'s", "enter"}, times(76, "enter"))},
+}
+
+func TestGoldenRefile(t *testing.T) {
+	for _, s := range refileScenes {
+		p := demo(t, refile.ID)
+		p.keys(s.keys...)
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
+			p.size(size[0], size[1])
+			golden(t, fmt.Sprintf("refile_%s_%dx%d.golden", s.name, size[0], size[1]), p.root.View())
+		}
+	}
+}
+
+// No line is wider and no view taller than the terminal, at any size.
+func TestRefileFitsEverySize(t *testing.T) {
+	for _, s := range refileScenes {
+		p := demo(t, refile.ID)
+		p.keys(s.keys...)
+		for w := 0; w <= 130; w += 3 {
+			for h := 0; h <= 44; h += 2 {
+				p.size(w, h)
+				lines := strings.Split(p.root.View(), "\n")
+				if len(lines) > max(1, h) {
+					t.Fatalf("%s at %dx%d: %d lines", s.name, w, h, len(lines))
+				}
+				for _, l := range lines {
+					if cells.Width(l) > w {
+						t.Fatalf("%s at %dx%d: a line of %d cells: %q", s.name, w, h, cells.Width(l), l)
+					}
+				}
+			}
+		}
+	}
+}
+
+// In a large cupboard the picture is worked out aside; it comes all the same,
+// and each tick is seen in it.
+func TestRefileInALargeCupboard(t *testing.T) {
+	p := onSample(t, refile.ID, sample.Cupboard(5000))
+	p.keys("enter", "tab", "tab")
+	for range 5 {
+		p.keys("enter")
+		p.mustShow("mm from the front", "·keep free·")
+		view := strings.Split(p.root.View(), "\n")
+		i := slices.IndexFunc(view, func(l string) bool { return strings.HasPrefix(l, "   Box ") })
+		j := slices.IndexFunc(view, func(l string) bool { return strings.HasPrefix(l, "box ") })
+		if i < 0 || j < 0 {
+			t.Fatalf("no box is named\n%s", p.root.View())
+		}
+		name := strings.Fields(view[i])[1]
+		b, err := p.listed().Shelf().BoxNamed(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.HasPrefix(view[j], "box "+name+" ") || !strings.Contains(view[j], fmt.Sprintf(" %d envelopes ", len(p.listed().Row(b.ID)))) {
+			t.Errorf("%d stand in box %s, the picture says %q", len(p.listed().Row(b.ID)), name, view[j])
+		}
+	}
+}
+
+// BenchmarkRefileKeystroke is one key of the walk, Update and View, at 60,000
+// copies. What is done aside, the write and the working out of the picture, is
+// not in it; that a write has ended is.
+func BenchmarkRefileKeystroke(b *testing.B) {
+	c := sample.Cupboard(60_000)
+	for _, step := range []struct {
+		name string
+		keys []string
+		key  func(i int) tea.KeyType
+	}{
+		{"pull cursor", []string{"enter"}, func(i int) tea.KeyType { return []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2] }},
+		{"put cursor", []string{"enter", "tab", "tab"}, func(i int) tea.KeyType { return []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2] }},
+		{"put tick", []string{"enter", "tab", "tab"}, func(int) tea.KeyType { return tea.KeyEnter }},
+		{"put tick and undo", []string{"enter", "tab", "tab"}, func(i int) tea.KeyType { return []tea.KeyType{tea.KeyEnter, tea.KeyCtrlZ}[i%2] }},
+	} {
+		b.Run(step.name, func(b *testing.B) {
+			p := onSample(b, refile.ID, c)
+			p.keys(step.keys...)
+			b.ResetTimer()
+			for i := range b.N {
+				_, cmd := p.root.Update(tea.KeyMsg{Type: step.key(i)})
+				_ = p.root.View()
+				aside(b, p, cmd)
+			}
+		})
+	}
+}
+
+// aside runs commands with the clock stopped, and delivers what comes of them
+// with the clock running.
+func aside(b *testing.B, p *player, cmd tea.Cmd) {
+	if cmd == nil {
+		return
+	}
+	b.StopTimer()
+	msg := cmd()
+	b.StartTimer()
+	if cmds, ok := msg.(tea.BatchMsg); ok {
+		for _, c := range cmds {
+			aside(b, p, c)
+		}
+		return
+	}
+	_, next := p.root.Update(msg)
+	_ = p.root.View()
+	aside(b, p, next)
+}
+
+// Where the terminal has ASCII only, the large letters are drawn with what it
+// has; and text of two cells a sign, or of several signs a cell, keeps columns
+// straight.
+func TestRefileInOtherLetters(t *testing.T) {
+	p := play(t, refile.ID, afterABatch()...)
+	th := theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true))
+	th.Glyphs = theme.ASCIIGlyphs
+	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, th), Start: refile.ID, Store: p.store, Theme: th})
+	p.run(p.root.Init())
+	p.size(80, 24)
+	p.keys("enter")
+	p.mustShow("######  ######  ######", "500 Cape - Quillon")
+	for _, r := range p.root.View() {
+		if r > '~' || r == '?' {
+			t.Fatalf("%q is on the screen of a terminal that has ASCII only\n%s", r, p.root.View())
+		}
+	}
+
+	changes := []model.Change{twoBoxes()}
+	for _, n := range []string{"１２３ 夏", "e\u0301 7", "900", "🇩🇪 4"} {
+		changes = append(changes, add("Quillon", n, "夏のドレス, ein sehr langer Name mit Größe "+n, "", 0))
+	}
+	p = play(t, refile.ID, append(changes, &model.Stand{Rows: []model.NamedRow{{Box: "7", Copies: []model.Accession{4, 3, 2}}}})...)
+	p.keys("enter")
+	for range 8 {
+		for w := 40; w <= 130; w += 9 {
+			for _, h := range []int{12, 24, 40} {
+				p.size(w, h)
+				for _, l := range strings.Split(p.root.View(), "\n") {
+					if cells.Width(l) > w {
+						t.Fatalf("at %dx%d a line of %d cells: %q", w, h, cells.Width(l), l)
+					}
+				}
+			}
+		}
+		p.keys("enter")
+	}
+}

@@ -1,0 +1,46 @@
+// Package tui is the interface at the shelf: rooms of work for one person with
+// full hands, each a screen of its own in a package of its own, in one frame.
+//
+// The usual way in is [Run] with an open store and a terminal.
+package tui
+
+import (
+	"context"
+	"os"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/tuckrow/tui/desk"
+	"example.org/tuckrow/tui/find"
+	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/intake"
+	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/theme"
+)
+
+// Run opens the interface on a terminal and returns when the user leaves it,
+// with everything that was entered written.
+func Run(ctx context.Context, s frame.Store, title string, in, out *os.File) error {
+	t := frame.ThemeFor(out)
+	rooms := Rooms(s, t)
+	start := intake.ID
+	if s.Collection().Copies().Len() > 0 {
+		start = find.ID
+	}
+	return frame.Run(ctx, frame.Options{Rooms: rooms, Start: start, Store: s, Theme: t, Title: title}, in, out)
+}
+
+// Rooms makes the rooms of work on one desk.
+func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
+	d := desk.New(s.Collection())
+	drafts, _ := s.(intake.Drafts) // a store that keeps none is fine
+	return []frame.Room{
+		{ID: intake.ID, Title: "Intake", Key: bind("ctrl+n", "intake"), Screen: intake.New(d, t, intake.Options{Drafts: drafts})},
+		{ID: find.ID, Title: "Find", Key: bind("ctrl+f", "find"), Screen: find.New(d, t)},
+		{ID: refile.ID, Title: "Refile", Key: bind("ctrl+r", "refile"), Screen: refile.New(d, t)},
+	}
+}
+
+func bind(k, what string) key.Binding {
+	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, what))
+}
