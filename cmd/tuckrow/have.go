@@ -1,0 +1,63 @@
+package main
+
+import (
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/storage"
+	"github.com/spf13/cobra"
+)
+
+// haveAnswer is the JSON of have.
+type haveAnswer struct {
+	Answer  lookup.Answer `json:"answer"`
+	Matches []haveMatch   `json:"matches"`
+}
+
+type haveMatch struct {
+	Accession model.Accession `json:"accession"`
+	Why       string          `json:"why"`
+}
+
+func (a *app) haveCommand() *cobra.Command {
+	return a.reads(&cobra.Command{
+		Use:   "have WORDS",
+		Short: "Before buying: is it owned, or something close to it?",
+		Long: `Says whether a pattern is owned already. Give the publisher (its beginning will
+do) and the number, with the size range if there is one; or words of the name.
+Exit code 0 when it is owned or something close to it is, 1 when nothing is.`,
+		Example: "  tuckrow have harrow 6123 H5\n  tuckrow have quillon 220 && echo 'look at home first'",
+		Args:    someArgs("a number or words of the name"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.withStore(func(s *storage.Store) error { return a.have(s.Collection(), strings.Join(args, " ")) })
+		},
+	})
+}
+
+func (a *app) have(c *model.Collection, words string) error {
+	x := lookup.New(c)
+	verdict, owned := x.Have(words)
+	out, rows := haveAnswer{verdict, []haveMatch{}}, [][]string(nil)
+	for _, o := range owned {
+		p := c.Pattern(o.Pattern)
+		for _, cp := range x.Copies(o.Pattern) {
+			out.Matches = append(out.Matches, haveMatch{cp, o.Why})
+		}
+		rows = append(rows, []string{"  " + c.Publisher(p.Publisher).Name, p.Number, p.Name, p.SizeRange, copies(len(x.Copies(o.Pattern))), o.Why})
+	}
+	if a.json {
+		if err := a.printJSON(out); err != nil {
+			return err
+		}
+	} else {
+		a.printf("%s\n", map[lookup.Answer]string{lookup.Own: "owned:", lookup.Close: "not exactly, but close:", lookup.None: "not owned."}[verdict])
+		if err := columns(a.out, rows); err != nil {
+			return err
+		}
+	}
+	if verdict == lookup.None {
+		return answer(exitNo)
+	}
+	return nil
+}

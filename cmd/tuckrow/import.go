@@ -1,0 +1,197 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage"
+	"example.org/tuckrow/storage/exchange"
+	"github.com/spf13/cobra"
+)
+
+type importOptions struct {
+	dryRun         bool
+	columns, batch string
+}
+
+func (a *app) importCommand() *cobra.Command {
+	var o importOptions
+	cmd := &cobra.Command{
+		Use:   "import FILE",
+		Short: "Take in a spreadsheet (CSV) or an export (JSON Lines)",
+		Long: `Takes in a spreadsheet as CSV, one row a copy, or a whole cupboard as an export
+made it (a file that ends in .jsonl, into an empty store only).
+
+Headings are guessed; what is not guessed right is told with --columns. Comma,
+semicolon or tab, UTF-8 or Windows-1252 are found out. A row that cannot be
+used goes with its reason to FILE.rejected.csv; the others are stored together
+or, when something fails, not at all.
+
+Columns of ours: ` + fieldHelp(),
+		Example: `  tuckrow import drawer.csv --dry-run
+  tuckrow import drawer.csv --columns 'Company=publisher, No.=number' --batch 'hall drawer'
+  tuckrow --store new import cupboard.jsonl`,
+		Args: oneArg("the FILE to take in"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withStore(func(s *storage.Store) error {
+				if strings.EqualFold(filepath.Ext(args[0]), ".jsonl") {
+					return a.importWhole(s, args[0], o)
+				}
+				return a.importCSV(cmd.Context(), s, args[0], o)
+			})
+		},
+	}
+	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "say what would be stored, and store nothing")
+	cmd.Flags().StringVar(&o.columns, "columns", "", "their headings for our columns: 'theirs=ours, ...'; 'theirs=' leaves one out")
+	cmd.Flags().StringVar(&o.batch, "batch", "", "name of the batch for rows that name none")
+	return cmd
+}
+
+func fieldHelp() string {
+	var b strings.Builder
+	for _, f := range model.Fields() {
+		fmt.Fprintf(&b, "\n  %-13s %s", f.Name, f.Help)
+	}
+	return b.String()
+}
+
+func (a *app) importCSV(ctx context.Context, s *storage.Store, path string, o importOptions) (err error) {
+	told, err := exchange.ParseColumns(o.columns)
+	if err != nil {
+		return err
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return unreadable(err)
+	}
+	defer closing(f, &err)
+	im, err := exchange.ReadCSV(f, told)
+	if err != nil {
+		return fmt.Errorf("importing %q: %w", path, err)
+	}
+	plan := im.Plan(s.Collection(), o.batch, filepath.Base(path))
+	a.sayColumns(im)
+	n := len(plan.Change.Entries)
+	if o.dryRun {
+		a.printf("%s would be stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
+		for _, r := range im.Rejected {
+			a.printf("line %d would be rejected: %s\n", r.Line, r.Reason)
+		}
+		return partly(im)
+	}
+	if n > 0 {
+		if _, err := s.Commit(ctx, plan.Change); err != nil {
+			return fmt.Errorf("importing %q: nothing was stored: %w", path, err)
+		}
+	}
+	a.printf("%s stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
+	for _, b := range plan.Change.Boxes {
+		a.printf("box %s is new; it is taken to be %s long: put its true length in with tuckrow shelf show, shelf apply.\n", b.Name, b.Length)
+	}
+	for _, h := range plan.Change.Hooks {
+		a.printf("the row of hooks %q is new, with %d hooks for %d each.\n", h.Name, h.Hooks, h.Each)
+	}
+	if err := a.keepRejected(im, path); err != nil {
+		return err
+	}
+	return partly(im)
+}
+
+// sayColumns says which heading was understood as what, where that is not
+// plain.
+func (a *app) sayColumns(im *exchange.Import) {
+	for i, ours := range im.Columns {
+		if ours != "" && im.Header[i] != ours {
+			a.printf("column %q is read as %s\n", im.Header[i], ours)
+		}
+	}
+	for _, h := range im.Unused() {
+		a.printf("column %q is not used; to keep it, say for example --columns '%s=notes'\n", h, h)
+	}
+}
+
+func (a *app) keepRejected(im *exchange.Import, path string) (err error) {
+	if len(im.Rejected) == 0 {
+		return nil
+	}
+	name := path + ".rejected.csv"
+	f, err := os.OpenFile(name, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600)
+	if err != nil {
+		return fmt.Errorf("the rows that were rejected cannot be kept: %w", err)
+	}
+	defer closing(f, &err)
+	a.printf("%d rejected, with their reasons in %s; mend them there and import that file.\n", len(im.Rejected), name)
+	return im.WriteRejected(f)
+}
+
+func partly(im *exchange.Import) error {
+	if len(im.Rejected) > 0 {
+		return answer(exitPart)
+	}
+	return nil
+}
+
+// importWhole takes in a whole cupboard.
+func (a *app) importWhole(s *storage.Store, path string, o importOptions) (err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return unreadable(err)
+	}
+	defer closing(f, &err)
+	c, err := exchange.ReadJSONL(f)
+	if err != nil {
+		return fmt.Errorf("importing %q: %w", path, err)
+	}
+	if o.dryRun {
+		a.printf("the export is whole: %s would be stored.\n", copies(c.Copies().Len()))
+		return nil
+	}
+	if _, err := s.Fill(c, "imported the cupboard from "+filepath.Base(path)); err != nil {
+		return fmt.Errorf("importing %q: %w", path, err)
+	}
+	a.printf("%s stored, with shelf and settings.\n", copies(c.Copies().Len()))
+	return nil
+}
+
+func unreadable(err error) error {
+	return fmt.Errorf("%w; check the name of the file and that you may read it", err)
+}
+
+func copies(n int) string {
+	if n == 1 {
+		return "1 copy"
+	}
+	return fmt.Sprintf("%d copies", n)
+}
+
+// exportTo opens where an export goes: a file that is only put in place when it
+// is whole, or the output.
+func (a *app) exportTo(path string, write func(io.Writer) error) error {
+	if path == "" || path == "-" {
+		return write(a.out)
+	}
+	tmp, err := os.CreateTemp(filepath.Dir(path), ".tuckrow-*")
+	if err != nil {
+		return fmt.Errorf("writing %q: %w; check the folder and that you may write there", path, err)
+	}
+	defer os.Remove(tmp.Name()) // gone already when all went well
+	err = write(tmp)
+	if err == nil {
+		err = tmp.Sync()
+	}
+	if closed := tmp.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = os.Rename(tmp.Name(), path)
+	}
+	if err != nil {
+		return fmt.Errorf("writing %q: %w", path, err)
+	}
+	return nil
+}

@@ -1,0 +1,160 @@
+package main
+
+import (
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/storage"
+	"github.com/adrg/xdg"
+	"github.com/spf13/cobra"
+)
+
+// app is what the commands share.
+type app struct {
+	streams
+	dir  string // --store
+	json bool   // --json
+}
+
+func newRoot(a *app) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "tuckrow",
+		Short: "Keep a cupboard of paper sewing patterns in order",
+		Long: `tuckrow keeps a cupboard of paper sewing patterns in order: what is owned,
+where each envelope stands, what to pull and where to put it after a batch, and
+where the boxes should begin and end. Without a command it opens the interface.
+
+Exit codes: 0 done; 1 the answer is no (have); 2 bad usage or input; 3 done in
+part, some rows rejected; 4 the store is in use; 5 the store is damaged; 6 no
+room or no permission.`,
+		Example:       "  tuckrow\n  tuckrow demo",
+		Args:          noArgs,
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return a.openInterface(cmd.Context()) },
+	}
+	root.PersistentFlags().StringVar(&a.dir, "store", "", "folder of the store (else $TUCKROW_STORE, else the XDG data folder)")
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return model.Inputf("%v; see: %s --help", err, cmd.CommandPath())
+	})
+	root.AddCommand(a.demoCommand(), a.importCommand(), a.exportCommand(), a.shelfCommand(), a.addCommand(),
+		a.findCommand(), a.haveCommand(), a.shelfListCommand(), a.refileCommand(), a.splitCommand(),
+		a.shelfReadCommand(), a.measureCommand(),
+		a.outCommand(), a.backCommand(), a.undoCommand(), a.verifyCommand())
+	return root
+}
+
+// noArgs is cobra.NoArgs with a hint.
+func noArgs(cmd *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return model.Inputf("%q is not a command, nor does %q take arguments; see: %s --help", args[0], cmd.CommandPath(), cmd.CommandPath())
+	}
+	return nil
+}
+
+// someArgs asks for at least one argument and says which.
+func someArgs(what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return model.Inputf("%s needs %s; see: %s --help", cmd.CommandPath(), what, cmd.CommandPath())
+		}
+		return nil
+	}
+}
+
+// oneArg asks for exactly one argument and says which.
+func oneArg(what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return model.Inputf("%s needs %s; see: %s --help", cmd.CommandPath(), what, cmd.CommandPath())
+		}
+		return nil
+	}
+}
+
+// reads adds --json to a command that reads.
+func (a *app) reads(cmd *cobra.Command) *cobra.Command {
+	cmd.Flags().BoolVar(&a.json, "json", false, "print JSON, lengths in mm")
+	return cmd
+}
+
+// storeDir is the folder of the store.
+func (a *app) storeDir() string {
+	return cmp.Or(a.dir, os.Getenv("TUCKROW_STORE"), filepath.Join(xdg.DataHome, "tuckrow"))
+}
+
+// withStore opens the store for one command.
+func (a *app) withStore(do func(s *storage.Store) error) (err error) {
+	s, err := storage.Open(a.storeDir(), storage.Options{})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	return do(s)
+}
+
+// withShelf opens the store for a command that reads, and arranges it.
+func (a *app) withShelf(do func(l *ordering.Layout) error) error {
+	return a.withStore(func(s *storage.Store) error { return do(ordering.Arrange(s.Collection())) })
+}
+
+// printf writes to the output.
+func (a *app) printf(format string, args ...any) {
+	fmt.Fprintf(a.out, format, args...)
+}
+
+// printJSON writes a value for other programs.
+func (a *app) printJSON(v any) error {
+	enc := json.NewEncoder(a.out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
+}
+
+// oneCopy finds the copy that the user means: by accession number, or by words
+// that lead to just one.
+func oneCopy(l *ordering.Layout, copyNo int, words string, fits func(*model.Copy) bool) (model.Accession, error) {
+	c := l.Collection()
+	if copyNo != 0 {
+		if c.Copy(model.Accession(copyNo)) == nil {
+			return 0, model.Inputf("there is no copy %d; look it up with: tuckrow find WORDS", copyNo)
+		}
+		return model.Accession(copyNo), nil
+	}
+	x := lookup.New(c)
+	found := x.Find(words, 50)
+	var all []model.Accession
+	for _, p := range found.Patterns {
+		for _, cp := range x.Copies(p) {
+			if fits(c.Copy(cp)) {
+				all = append(all, cp)
+			}
+		}
+	}
+	switch {
+	case len(all) == 1 && !found.Guessed:
+		return all[0], nil
+	case len(all) == 0:
+		return 0, model.Inputf("%q leads to no copy that this can be done with; look it up with: tuckrow find %s", words, words)
+	}
+	text := fmt.Sprintf("%q could be one of these; say which with --copy:", words)
+	for _, cp := range all[:min(len(all), 10)] {
+		p := c.PatternOf(cp)
+		text += fmt.Sprintf("\n  --copy %-5d %s %s", cp, c.Publisher(p.Publisher).Name, p.Heading())
+	}
+	if len(all) > 10 {
+		text += fmt.Sprintf("\n  and %d more", len(all)-10)
+	}
+	return 0, &model.InputError{Text: text}
+}
+
+// closing closes what was written, keeping the first error.
+func closing(c io.Closer, err *error) { *err = errors.Join(*err, c.Close()) }

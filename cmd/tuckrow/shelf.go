@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage"
+	"example.org/tuckrow/storage/exchange"
+	"github.com/spf13/cobra"
+)
+
+func (a *app) shelfCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "shelf",
+		Short: "Sections, boxes, binders, hooks and settings, as one TOML file",
+		Example: `  tuckrow shelf show > shelf.toml
+  tuckrow shelf apply shelf.toml`,
+		Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return model.Inputf("say which: tuckrow shelf show, or tuckrow shelf apply FILE")
+		},
+	}
+	cmd.AddCommand(&cobra.Command{
+		Use:     "show",
+		Short:   "Print the shelf file",
+		Example: "  tuckrow shelf show > shelf.toml",
+		Args:    noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			return a.withStore(func(s *storage.Store) error {
+				return exchange.WriteShelf(a.out, s.Collection().ShelfSpec())
+			})
+		},
+	}, &cobra.Command{
+		Use:   "apply FILE",
+		Short: "Make the shelf what the file says",
+		Long: `Makes the shelf what the file says, whole: what the file leaves out is no longer
+there. A box keeps what stands in it as long as its name stays.`,
+		Example: "  tuckrow shelf apply shelf.toml",
+		Args:    oneArg("the shelf FILE"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withStore(func(s *storage.Store) error { return a.applyShelf(cmd, s, args[0]) })
+		},
+	})
+	return cmd
+}
+
+func (a *app) applyShelf(cmd *cobra.Command, s *storage.Store, path string) (err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return unreadable(err)
+	}
+	defer closing(f, &err)
+	spec, err := exchange.ReadShelf(f)
+	if err != nil {
+		return fmt.Errorf("%q: %w", path, err)
+	}
+	before := s.Collection()
+	commit, err := s.Commit(cmd.Context(), &model.SetShelf{Spec: spec})
+	if err != nil {
+		return fmt.Errorf("%q: %w", path, err)
+	}
+	for _, b := range before.Shelf().Boxes {
+		if _, still := commit.Collection.Shelf().Box(b.ID); !still && len(before.Row(b.ID)) > 0 {
+			a.printf("box %s is no longer on the shelf; its %s are on the to-file pile (tuckrow undo takes this back).\n", b.Name, envelopes(len(before.Row(b.ID))))
+		}
+	}
+	sh := commit.Collection.Shelf()
+	a.printf("the shelf has %d sections, %d boxes, %d binders and %d rows of hooks.\n", len(sh.Sections), len(sh.Boxes), len(sh.Binders), len(sh.Hooks))
+	return nil
+}
+
+func envelopes(n int) string {
+	if n == 1 {
+		return "1 envelope"
+	}
+	return fmt.Sprintf("%d envelopes", n)
+}
