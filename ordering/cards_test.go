@@ -331,3 +331,18 @@ func TestGapForBeforeACardOfAPrefix(t *testing.T) {
 		}
 	}
 }
+
+// The two ways in which tests find the best places agree.
+func TestBestOfManyIsBestOfAll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		texts, rounds := []string{""}, []int{0}
+		for range rapid.IntRange(0, 9).Draw(t, "more") {
+			texts = append(texts, rapid.SampledFrom([]string{"", "a card", "a card"}).Draw(t, "text"))
+			rounds = append(rounds, rapid.IntRange(0, 5).Draw(t, "round"))
+		}
+		every := rapid.IntRange(1, 4).Draw(t, "every")
+		if all, many := bestOfAll(texts, rounds, every), bestOfMany(texts, rounds, every); !slices.Equal(all.places, many.places) {
+			t.Fatalf("of all: %v, of many: %v", all, many)
+		}
+	})
+}

@@ -125,16 +125,29 @@ func rangeCalls(c *model.Collection, members []model.Accession, every int) map[m
 			texts[i], rounds[i] = roundest(numbers[i-1], numbers[i], scheme)
 		}
 	}
+	best := bestOfAll
+	if len(with) > 12 {
+		best = bestOfMany
+	}
+	out := map[model.Accession]string{}
+	for _, i := range best(texts, rounds, every).places {
+		out[with[i]] = texts[i]
+	}
+	return out
+}
+
+// bestOfAll tries all sets of places; those with no text can have no card.
+func bestOfAll(texts []string, rounds []int, every int) rated {
 	best := rated{excess: 1 << 30}
-	for set := range 1 << (len(with) - 1) { // bit i-1: a card before the one at i
+	for set := range 1 << (len(texts) - 1) { // bit i-1: a card before the one at i
 		way, last, possible := rated{}, 0, true
-		for i := 1; i <= len(with); i++ {
-			if i < len(with) && set&(1<<(i-1)) == 0 {
+		for i := 1; i <= len(texts); i++ {
+			if i < len(texts) && set&(1<<(i-1)) == 0 {
 				continue
 			}
 			way.excess += max(0, i-last-every)
 			last = i
-			if i < len(with) {
+			if i < len(texts) {
 				possible = possible && texts[i] != ""
 				way.cards, way.round, way.places = way.cards+1, way.round+rounds[i], append(way.places, i)
 			}
@@ -143,11 +156,28 @@ func rangeCalls(c *model.Collection, members []model.Accession, every int) map[m
 			best = way
 		}
 	}
-	out := map[model.Accession]string{}
-	for _, i := range best.places {
-		out[with[i]] = texts[i]
+	return best
+}
+
+// bestOfMany is for rows too long to try all sets: it tries, from the back, every
+// end of every group, with the best of what comes behind it.
+func bestOfMany(texts []string, rounds []int, every int) rated {
+	n := len(texts)
+	best := make([]rated, n+1) // of what stands from there on
+	for i := n - 1; i >= 0; i-- {
+		best[i] = rated{excess: max(0, n-i-every)}
+		for j := i + 1; j < n; j++ {
+			if texts[j] == "" {
+				continue
+			}
+			behind := best[j]
+			way := rated{behind.excess + max(0, j-i-every), behind.cards + 1, behind.round + rounds[j], append([]int{j}, behind.places...)}
+			if way.better(best[i]) {
+				best[i] = way
+			}
+		}
 	}
-	return out
+	return best[0]
 }
 
 // roundest tries every number that a card between two could say.
