@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"cmp"
 	"encoding/binary"
+	"runtime"
 	"slices"
+	"sync"
 
 	"example.org/tuckrow/model"
 )
@@ -91,38 +93,68 @@ func sortableOf(it *Item) sortable {
 
 // Arrange files a collection.
 func Arrange(c *model.Collection) *Layout {
-	const arenaSize, longKey = 1 << 16, 1 << 8
 	l := &Layout{c: c, keyer: newKeyer(c), of: make(index, c.Counters().Copy/chunk+1),
 		planned: new(lazily[*planned]), present: new(lazily[*stood])}
-	n := c.Copies().Len()
-	items, order := make([]Item, 0, n), make([]sortable, 0, n)
-	var arena []byte // what keys are cut from
-	shelf := c.Shelf()
-	for _, cp := range c.Copies().All() {
-		if shelf.Hangs(cp) {
-			continue
-		}
-		if cap(arena)-len(arena) < longKey {
-			arena = make([]byte, 0, arenaSize)
-		}
-		p := c.Pattern(cp.Pattern)
-		from, section := len(arena), l.keyer.section(p)
-		var first numbered
-		arena, first = l.keyer.keyed(arena, section, p, cp.Accession)
-		items = append(items, Item{cp.Accession, p, section, shelf.Settings.ThicknessOf(cp), arena[from:len(arena):len(arena)], p.Publisher, first})
-		order = append(order, sortableOf(&items[len(items)-1]))
-	}
+	order := l.keyAll()
 	slices.SortFunc(order, sortable.compare)
+	// The items lie in memory as they stand in the row: whoever goes along it
+	// finds the next one near, which at 60,000 is most of the cost.
 	l.row = make([]*Item, len(order))
+	filed := make([]Item, len(order))
 	for i, o := range order {
-		l.row[i] = o.item
-		c := o.item.Copy / chunk
+		filed[i] = *o.item
+		it := &filed[i]
+		l.row[i] = it
+		c := it.Copy / chunk
 		if l.of[c] == nil {
 			l.of[c] = make([]*Item, chunk)
 		}
-		l.of[c][o.item.Copy%chunk] = o.item
+		l.of[c][it.Copy%chunk] = it
 	}
 	return l
+}
+
+// keyAll makes the items of all copies that belong in a box, with their keys.
+// The copies are shared out among the processors: making keys is half the cost
+// of filing, and no key depends on another.
+func (l *Layout) keyAll() []sortable {
+	const share = 1 << 12 // fewer are not worth a goroutine
+	shelf := l.c.Shelf()
+	copies := make([]*model.Copy, 0, l.c.Copies().Len())
+	for _, cp := range l.c.Copies().All() {
+		if !shelf.Hangs(cp) {
+			copies = append(copies, cp)
+		}
+	}
+	order := make([]sortable, len(copies))
+	var all sync.WaitGroup
+	each := max(share, len(copies)/runtime.GOMAXPROCS(0)+1)
+	for from := 0; from < len(copies); from += each {
+		to := min(len(copies), from+each)
+		all.Go(func() { l.keySome(copies[from:to], order[from:to]) })
+	}
+	all.Wait()
+	return order
+}
+
+// keySome makes the items of some copies. Their keys are cut from slices that
+// hold many, since an allocation each would cost more than the key.
+func (l *Layout) keySome(copies []*model.Copy, order []sortable) {
+	const arenaSize, longKey = 1 << 16, 1 << 8
+	items := make([]Item, len(copies))
+	settings := l.c.Shelf().Settings
+	var arena []byte
+	for i, cp := range copies {
+		if cap(arena)-len(arena) < longKey {
+			arena = make([]byte, 0, arenaSize)
+		}
+		p := l.c.Pattern(cp.Pattern)
+		from, section := len(arena), l.keyer.section(p)
+		var first numbered
+		arena, first = l.keyer.keyed(arena, section, p, cp.Accession)
+		items[i] = Item{cp.Accession, p, section, settings.ThicknessOf(cp), arena[from:len(arena):len(arena)], p.Publisher, first}
+		order[i] = sortableOf(&items[i])
+	}
 }
 
 // Next is the layout after a change. It gives what Arrange would give of the
