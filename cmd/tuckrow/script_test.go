@@ -29,7 +29,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
 			e.Setenv("HOME", e.WorkDir)
-			for _, name := range []string{"drawer.csv", "shelf.toml"} {
+			for _, name := range []string{"drawer.csv", "shelf.toml", "cupboard.toml"} {
 				b, err := os.ReadFile(filepath.Join(shared, name))
 				if err != nil {
 					return err
