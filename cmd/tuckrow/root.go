@@ -130,18 +130,27 @@ func oneCopy(l *ordering.Layout, copyNo int, words string, fits func(*model.Copy
 		return model.Accession(copyNo), nil
 	}
 	x := lookup.New(c)
-	found := x.Find(words, 50)
-	var all []model.Accession
-	for _, p := range found.Patterns {
+	patterns, guessed := x.Named(words), false
+	if len(patterns) == 0 {
+		found := x.Find(words, 50)
+		patterns, guessed = found.Patterns, found.Guessed
+	}
+	var all, unfit []model.Accession
+	for _, p := range patterns {
 		for _, cp := range x.Copies(p) {
 			if fits(c.Copy(cp)) {
 				all = append(all, cp)
+			} else {
+				unfit = append(unfit, cp)
 			}
 		}
 	}
 	switch {
-	case len(all) == 1 && !found.Guessed:
+	case len(all) == 1 && !guessed:
 		return all[0], nil
+	case len(all) == 0 && len(unfit) == 1:
+		p := c.PatternOf(unfit[0])
+		return 0, model.Inputf("%s %s cannot be: %s", c.Publisher(p.Publisher).Name, p.Heading(), l.Slot(unfit[0]).Text())
 	case len(all) == 0:
 		return 0, model.Inputf("%q leads to no copy that this can be done with; look it up with: tuckrow find %s", words, words)
 	}

@@ -52,6 +52,16 @@ func (x *Index) Have(query string) (Answer, []Owned) {
 	return None, nil
 }
 
+// Named lists the patterns that are called by their number, whole, and words
+// that may be beginnings: "harrow 451" does not mean 4512.
+func (x *Index) Named(query string) []model.PatternID {
+	q := queryTokens(query)
+	if len(q) == 0 {
+		return nil
+	}
+	return x.all(q, x.wholeNumbers).list(mostOwned, nil)
+}
+
 // owned sorts out whether what all words lead to is the thing, or only like
 // it: with a number it is; by name alone only when the whole name was given.
 func (x *Index) owned(s set, q []string, number bool) (Answer, []Owned) {

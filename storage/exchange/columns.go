@@ -111,8 +111,13 @@ func match(header []string, told map[string]string) ([]column, error) {
 			return nil, model.Inputf("--columns: the file has no column %q; it has %s", key, quoted(header))
 		}
 	}
-	if from["publisher"] == "" || (from["number"] == "" && from["name"] == "") {
+	switch hasTitle := from["number"] != "" || from["name"] != ""; {
+	case from["publisher"] == "" && !hasTitle:
 		return nil, model.Inputf("the file needs a column for the publisher, and one for the number or the name; it has %s; say which is which with --columns 'theirs=publisher, theirs=number'", quoted(header))
+	case from["publisher"] == "":
+		return nil, model.Inputf("the file needs a column for the publisher; it has %s; say which it is with --columns 'theirs=publisher'", quoted(header))
+	case !hasTitle:
+		return nil, model.Inputf("the file needs a column for the number or the name; it has %s; say which it is with --columns 'theirs=number'", quoted(header))
 	}
 	return cols, nil
 }

@@ -46,7 +46,13 @@ func (im *Import) WriteRejected(w io.Writer) error {
 	if len(im.Header) > len(front) && slices.Equal(im.Header[:len(front)], front) {
 		old = len(front)
 	}
-	if err := out.Write(slices.Concat(front, im.Header[old:])); err != nil {
+	heads := slices.Clone(im.Header[old:])
+	for i, ours := range im.Columns[old:] {
+		if ours != "" { // so that it need not be said again which column is what
+			heads[i] = ours
+		}
+	}
+	if err := out.Write(slices.Concat(front, heads)); err != nil {
 		return err
 	}
 	for _, r := range im.Rejected {
