@@ -107,7 +107,7 @@ func (p *player) keys(names ...string) int {
 		k, ok := map[string]tea.KeyType{
 			"enter": tea.KeyEnter, "tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "esc": tea.KeyEsc,
 			"up": tea.KeyUp, "down": tea.KeyDown, "ctrl+o": tea.KeyCtrlO, "ctrl+l": tea.KeyCtrlL,
-			"ctrl+z": tea.KeyCtrlZ, "ctrl+r": tea.KeyCtrlR, "ctrl+n": tea.KeyCtrlN, "ctrl+f": tea.KeyCtrlF, "ctrl+u": tea.KeyCtrlU,
+			"ctrl+z": tea.KeyCtrlZ, "ctrl+r": tea.KeyCtrlR, "ctrl+n": tea.KeyCtrlN, "ctrl+f": tea.KeyCtrlF, "ctrl+u": tea.KeyCtrlU, "ctrl+e": tea.KeyCtrlE,
 			"f1": tea.KeyF1, "backspace": tea.KeyBackspace,
 		}[name]
 		if !ok {

@@ -175,3 +175,30 @@ func TestWorkGoesOnWhereItWasLeft(t *testing.T) {
 		t.Errorf("the first entry after opening is %+v, want publisher, category and batch of the last", en)
 	}
 }
+
+func TestTheFocusGoesToTheFault(t *testing.T) {
+	p := play(t, intake.ID)
+	p.keys("esc", "'4512", "enter", "'Wrap dress", "enter") // without a publisher
+	p.mustShow(`publisher "" is missing`)
+	p.keys("'Quillon", "enter", "enter", "enter")
+	if en := p.entryOf(1); en.Publisher != "Quillon" || en.Number != "4512" || en.Name != "Wrap dress" {
+		t.Errorf("mended where the focus was, it is %+v", en)
+	}
+}
+
+// After a scan of an unknown code the screen asks for its number and name with
+// ctrl+e: that must be the sleeve just scanned, whatever else was left half
+// changed.
+func TestWhatTheScreenAsksForIsWhatCtrlEOpens(t *testing.T) {
+	p := play(t, intake.ID, add("Quillon", "1", "Cape", "", 0), add("Quillon", "2", "Coat", "", 0))
+	p.keys("ctrl+e", "'X", "esc")
+	p.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("6291041500213")})
+	p.send(tea.KeyMsg{Type: tea.KeyEnter})
+	p.keys("ctrl+e", "'55", "enter", "'Hat", "enter")
+	if en := p.entryOf(3); en.Number != "55" || en.Name != "Hat" || en.Barcode != "6291041500213" {
+		t.Errorf("the scanned sleeve is %+v, want it to be 55 Hat with its code", en)
+	}
+	if en := p.entryOf(2); en.Name != "Coat" || en.Number != "2" {
+		t.Errorf("the entry left half changed became %+v", en)
+	}
+}

@@ -51,11 +51,11 @@ func (s *Screen) onEarlier(by int) tea.Cmd {
 		return nil
 	}
 	at := 0
-	if s.asks != 0 {
-		at = max(0, slices.Index(list, s.asks))
-	}
-	for a := range s.edits { // one that was left half done goes first
+	for a := range s.edits { // one that was left half done goes before the latest
 		at = max(0, slices.Index(list, a))
+	}
+	if s.asks != 0 { // and before that the one that the screen asks about
+		at = max(0, slices.Index(list, s.asks))
 	}
 	s.edit = &edit{list: list, typing: s.typed()}
 	s.openEdit(at)

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"errors"
 	"strconv"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -77,9 +78,22 @@ func (s *Screen) enter() tea.Cmd {
 	}
 	if err != nil {
 		s.Tell(frame.Complain{Err: err})
-		return nil
+		return s.toFault(err)
 	}
 	return s.send(en)
+}
+
+// toFault puts the focus into the field that an error is about.
+func (s *Screen) toFault(err error) tea.Cmd {
+	var fault *model.FieldError
+	if !errors.As(err, &fault) {
+		return nil
+	}
+	f, ok := map[string]int{"publisher": fPublisher, "number": fNumber, "year": fYear, "cut": fCut}[fault.Field]
+	if !ok {
+		return nil
+	}
+	return s.to(f)
 }
 
 // send sends an entry to be stored and frees the fields for the next.

@@ -192,7 +192,7 @@ func (s *Screen) beside(i int) string {
 	case i == fCategory && s.proposed != "":
 		return t.Quiet.Render("  ctrl+y: ") + t.Strong.Render(s.proposed)
 	case i == fNumber && s.edit != nil && s.fields[fNumber].text() == "":
-		if p := s.desk.Collection().PatternOf(s.edit.of); p != nil && p.Number == p.Barcode {
+		if p := s.desk.Collection().PatternOf(s.edit.of); p != nil && p.Barcode != "" && p.Number == p.Barcode {
 			return t.Quiet.Render("  not known yet; code " + p.Barcode)
 		}
 	}
@@ -205,6 +205,9 @@ func (s *Screen) hints(f *field) string {
 	if f.source == nil {
 		if twin := s.twin(); f == s.fields[fName] && f.text() == "" && twin != nil && !s.apart {
 			return t.Quiet.Render("  enter takes: ") + t.Strong.Render(twin.Name)
+		}
+		if f == s.fields[fNumber] && s.code != "" { // what goes with the entry must be seen
+			return t.Quiet.Render("  with the code " + s.code)
 		}
 		return ""
 	}

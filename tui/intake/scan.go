@@ -29,12 +29,7 @@ func (s *Screen) scanned(before, code string) tea.Cmd {
 	case s.edit != nil:
 		cmds = append(cmds, s.leaveEdit())
 	case s.begun() && (s.focus == fName || before == ""):
-		sent := s.seq
-		cmds = append(cmds, s.enter())
-		if s.seq == sent { // it was not taken, and the error says why
-			s.fields[s.focus].set(before + code)
-			return nil
-		}
+		cmds = append(cmds, s.enter()) // if it is not taken, the error says why and it lies aside
 	}
 	if s.begun() { // half typed, or come back: the code must not be mixed up with it
 		cmds = append(cmds, s.onAside())

@@ -181,7 +181,11 @@ func (s *Screen) cardNote(t *task) string {
 	texts, there := s.cards(t, h)
 	switch {
 	case len(h.Items) == 0 && h.Box.ID != 0:
-		return "box " + h.Box.Name + " is empty so far: put it in its place now, not above head height, with the card " + strings.Join(texts, " and ") + " in front"
+		note := "box " + h.Box.Name + " is empty so far: put it in its place now, not above head height"
+		if len(texts) > 0 {
+			note += ", with the card " + strings.Join(texts, " and ") + " in front"
+		}
+		return note
 	case len(texts) == 0:
 		return ""
 	case there:
