@@ -15,6 +15,8 @@ import (
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/shelf"
+	"example.org/tuckrow/tui/split"
 	"example.org/tuckrow/tui/theme"
 )
 
@@ -38,6 +40,8 @@ func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: intake.ID, Title: "Intake", Key: bind("ctrl+n", "intake"), Screen: intake.New(d, t, intake.Options{Drafts: drafts})},
 		{ID: find.ID, Title: "Find", Key: bind("ctrl+f", "find"), Screen: find.New(d, t)},
 		{ID: refile.ID, Title: "Refile", Key: bind("ctrl+r", "refile"), Screen: refile.New(d, t)},
+		{ID: shelf.ID, Title: "Shelf", Key: bind("ctrl+b", "shelf"), Screen: shelf.New(d, t)},
+		{ID: split.ID, Title: "Split", Key: bind("ctrl+p", "split"), Screen: split.New(d, t)},
 	}
 }
 

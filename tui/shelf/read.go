@@ -1,0 +1,217 @@
+package shelf
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/ordering/reading"
+	"example.org/tuckrow/tui/frame"
+)
+
+// walk is the reading of a box, front to back.
+type walk struct {
+	texts  []string
+	typed  string // stood in the field when the reading was left
+	reader *reader
+
+	version int // goes up with each change of the readings
+	report  *reading.Report
+	shows   int    // the version that the report is of
+	rev     uint64 // and the revision
+}
+
+func (w *walk) fresh(rev uint64) bool {
+	return w.report != nil && w.shows == w.version && w.rev == rev
+}
+
+// set changes the readings. What a job was given stays as it was.
+func (w *walk) set(texts []string) {
+	w.texts = texts[:len(texts):len(texts)]
+	w.version++
+}
+
+// walk is the reading of the chosen box.
+func (s *Screen) walk() *walk {
+	w := s.walks[s.box]
+	if w == nil {
+		w = &walk{reader: &reader{box: s.box}}
+		s.walks[s.box] = w
+	}
+	return w
+}
+
+// startReading begins to read the chosen box, or goes on with it.
+func (s *Screen) startReading() {
+	s.stage = readingIt
+	s.field.SetValue(s.walk().typed)
+	s.field.CursorEnd()
+	s.field.Focus()
+}
+
+func (s *Screen) onReadKey(msg tea.KeyMsg) tea.Cmd {
+	k, w := s.keys, s.walk()
+	switch {
+	case key.Matches(msg, k.enter):
+		s.readOne(s.field.Value())
+		s.field.SetValue("")
+	case key.Matches(msg, k.unread) && s.field.Value() == "":
+		if len(w.texts) > 0 {
+			w.set(w.texts[: len(w.texts)-1 : len(w.texts)-1])
+		}
+	case key.Matches(msg, k.record):
+		s.review()
+	case key.Matches(msg, k.leave):
+		w.typed = s.field.Value()
+		s.stage = inside
+		if len(w.texts) == 0 && w.typed == "" {
+			delete(s.walks, s.box)
+		}
+	default:
+		var cmd tea.Cmd
+		s.field, cmd = s.field.Update(msg)
+		return cmd
+	}
+	return nil
+}
+
+// onPasted takes each line of what was pasted as a reading, as from a scanner
+// that kept its readings; what has no line break behind it is to be looked at
+// first.
+func (s *Screen) onPasted(text string) {
+	if s.stage == filling && !s.draft.form.isFlag() {
+		f := s.draft.form
+		in := &f.inputs[f.at]
+		in.SetValue(in.Value() + words.Clean(text))
+		in.CursorEnd()
+	}
+	if s.stage != readingIt {
+		return
+	}
+	all := strings.Split(text, "\n")
+	all[0] = s.field.Value() + all[0]
+	for _, l := range all[:len(all)-1] {
+		s.readOne(l)
+	}
+	s.field.SetValue(words.Clean(all[len(all)-1]))
+	s.field.CursorEnd()
+}
+
+// readOne takes one reading. Nothing typed is nothing read: a scanner can send
+// Enter twice.
+func (s *Screen) readOne(text string) {
+	text = words.Clean(text)
+	if text == "" {
+		return
+	}
+	w := s.walk()
+	if model.IsGTIN(text) {
+		text = s.byCode(text, w)
+	}
+	w.set(append(w.texts, text))
+}
+
+// byCode says which copy has the code of a sleeve: of several one that is
+// recorded here, was not read yet and is not out.
+func (s *Screen) byCode(code string, w *walk) string {
+	g, c := s.desk.Known.Code(code), s.desk.Collection()
+	if g.Pattern == 0 {
+		return code // it may stand for a number, where one was not known
+	}
+	copies := slices.Clone(s.desk.Index.Copies(g.Pattern))
+	for _, a := range s.row() { // two patterns can bear one code
+		if code := c.Pattern(g.Pattern).Barcode; code != "" && c.PatternOf(a).Barcode == code {
+			copies = append(copies, a)
+		}
+	}
+	best, bestScore := model.Accession(0), -1
+	for _, a := range copies {
+		score := 0
+		if spot, stands := c.Standing(a); stands && spot.Box == s.box {
+			score += 4
+		}
+		if !slices.Contains(w.texts, fmt.Sprintf("#%d", a)) {
+			score += 2
+		}
+		if c.Copy(a).Out == nil {
+			score++
+		}
+		if score > bestScore {
+			best, bestScore = a, score
+		}
+	}
+	if best == 0 {
+		return code
+	}
+	return fmt.Sprintf("#%d", best)
+}
+
+// review shows what recording would come to, unless the readings cannot be
+// recorded.
+func (s *Screen) review() {
+	w := s.walk()
+	if len(w.texts) > 0 && !w.fresh(s.desk.Collection().Rev()) {
+		s.Tell(frame.Say{Text: "what was read is still being compared; a moment"})
+		return
+	}
+	if w.report == nil {
+		return
+	}
+	switch ch, err := w.report.Record(); {
+	case err != nil:
+		s.Tell(frame.Complain{Err: err})
+	case ch == nil:
+		s.done(w.report.Box, "stands as recorded")
+	default:
+		s.stage = recording
+	}
+}
+
+// record writes the box down as it was found.
+func (s *Screen) record() {
+	w := s.walk()
+	if s.records != 0 || !w.fresh(s.desk.Collection().Rev()) {
+		return
+	}
+	ch, err := w.report.Record()
+	if err != nil {
+		s.Tell(frame.Complain{Err: err})
+		return
+	}
+	if ch == nil {
+		s.done(w.report.Box, "stands as recorded")
+		return
+	}
+	s.records, s.recorded = s.write(ch), w.report.Box
+}
+
+func (s *Screen) onWritten(msg frame.Written) {
+	if msg.Seq == s.saves {
+		s.onSaved(msg.Err)
+		return
+	}
+	if msg.Seq != s.records {
+		return
+	}
+	s.records = 0
+	switch {
+	case msg.Err == nil:
+		s.done(s.recorded, "is recorded as found; Refile says what stands wrong")
+	case s.stage == recording:
+		s.stage = readingIt // the readings are all there still
+	}
+}
+
+// done closes a reading.
+func (s *Screen) done(b model.Box, say string) {
+	delete(s.walks, b.ID)
+	if s.box == b.ID && (s.stage == readingIt || s.stage == recording) {
+		s.stage = inside
+	}
+	s.Tell(frame.Say{Text: "box " + b.Name + " " + say})
+}

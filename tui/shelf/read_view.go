@@ -1,0 +1,205 @@
+package shelf
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/reading"
+	"example.org/tuckrow/tui/cells"
+)
+
+func num(n int) string { return strconv.Itoa(n) }
+
+// readView shows the field, what was made of the last reading, and all before
+// it, the latest on top.
+func (s *Screen) readView() []string {
+	t, w := s.theme, s.walk()
+	b, _ := s.desk.Collection().Shelf().Box(s.box)
+	lines := []string{
+		s.spread(t.Heading, s.dots("Reading box "+b.Name, b.Place), fmt.Sprintf("%d read of %d recorded", len(w.texts), len(s.row()))),
+		t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" On it is", 12)) + s.field.View(),
+		"",
+	}
+	if len(w.texts) == 0 {
+		for _, l := range cells.Wrap("front to back: scan each envelope, or type its number, #accession or name, and Enter; - is a gap or an out card", max(1, s.w-4)) {
+			lines = append(lines, "  "+t.Quiet.Render(l))
+		}
+		return lines
+	}
+	if w.report == nil {
+		return append(lines, t.Quiet.Render("  comparing ..."))
+	}
+	all := w.report.Findings
+	if !w.fresh(s.desk.Collection().Rev()) {
+		lines[2] = t.Quiet.Render("  comparing ...")
+	}
+	if len(all) == 0 {
+		return lines
+	}
+	last := all[len(all)-1]
+	sign, style, text := s.finding(last)
+	what := cells.Wrap(s.dots(s.named(last), text), max(1, s.w-4))
+	if most := max(1, min(4, s.h-len(lines)-3)); len(what) > most {
+		what = append(what[:most-1], cells.Cut(strings.Join(what[most-1:], " "), max(1, s.w-4)))
+	}
+	for i, l := range what {
+		if i > 0 {
+			sign = " "
+		}
+		lines = append(lines, style.Bold(true).Render(sign+" "+l))
+	}
+	lines = append(lines, "")
+	for i := len(all) - 2; i >= 0 && len(lines) < s.h-1; i-- {
+		lines = append(lines, s.findingLine(all[i]))
+	}
+	for len(lines) < s.h-1 {
+		lines = append(lines, "")
+	}
+	return append(lines, t.Quiet.Render(cells.Cut(s.tally(w.report), s.w)))
+}
+
+// tally counts what was found so far.
+func (s *Screen) tally(rep *reading.Report) string {
+	parts := []string{num(len(rep.Of(reading.InPlace))) + " in place"}
+	for _, x := range []struct {
+		k    reading.Kind
+		what string
+	}{{reading.Misplaced, "misplaced"}, {reading.Unlisted, "unlisted"}, {reading.Ambiguous, "ambiguous"}} {
+		if n := len(rep.Of(x.k)); n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, x.what))
+		}
+	}
+	if n := len(rep.Missing); n > 0 {
+		parts = append(parts, fmt.Sprintf("%d not read yet", n))
+	}
+	return "  " + s.dots(parts...)
+}
+
+// named is what was read, and what it was taken for.
+func (s *Screen) named(f reading.Finding) string {
+	if f.Copy == 0 {
+		if f.Kind == reading.Gap {
+			return "gap"
+		}
+		return f.Read
+	}
+	p := s.desk.Collection().PatternOf(f.Copy)
+	if p == nil {
+		return f.Read
+	}
+	if f.Kind == reading.Gap {
+		return "gap of " + p.Heading()
+	}
+	return p.Heading()
+}
+
+// finding says what a reading turned out to be.
+func (s *Screen) finding(f reading.Finding) (sign string, style lipgloss.Style, text string) {
+	t := s.theme
+	sign, style = t.Glyphs.Alert, t.Warn
+	switch f.Kind {
+	case reading.InPlace:
+		text = "in place"
+		if len(f.Skipped) == 0 {
+			sign, style = t.Glyphs.Done, t.Good
+		}
+	case reading.Misplaced:
+		text = "misplaced: belongs " + f.Belongs
+		if f.Fits {
+			text = "recorded otherwise, but in filing order it stands right: leave it"
+		}
+	case reading.Unlisted:
+		text = "unlisted: on no list, or on none any more; enter it in Intake"
+	case reading.Again:
+		text = "read before"
+	case reading.Gap:
+		sign, style, text = t.Glyphs.Dot, t.Plain, "nothing is out from here"
+		if f.Copy != 0 {
+			text = "it is out, as recorded"
+		}
+	case reading.Ambiguous:
+		var could []string
+		for _, a := range f.Could {
+			could = append(could, s.numbered(a))
+		}
+		text = "can be " + strings.Join(could, " or ") + "; take it back and give #accession"
+	}
+	if f.WasOut && f.Kind != reading.Gap {
+		text += "; it is recorded as out"
+	}
+	if n := len(f.Skipped); n > 0 {
+		const most = 3
+		var which []string
+		for _, a := range f.Skipped[:min(n, most)] {
+			which = append(which, s.short(a))
+		}
+		if n > most {
+			which = append(which, fmt.Sprintf("%d more", n-most))
+		}
+		text += "; skipped, maybe missing: " + strings.Join(which, ", ")
+	}
+	return sign, style, text
+}
+
+func (s *Screen) short(a model.Accession) string {
+	p := s.desk.Collection().PatternOf(a)
+	switch {
+	case p == nil:
+		return fmt.Sprintf("#%d", a)
+	case p.Number != "":
+		return p.Number
+	}
+	return p.Name
+}
+
+func (s *Screen) numbered(a model.Accession) string { return fmt.Sprintf("#%d %s", a, s.short(a)) }
+
+func (s *Screen) findingLine(f reading.Finding) string {
+	sign, style, text := s.finding(f)
+	name := min(30, s.w/3)
+	line := sign + " " + cells.Right(num(f.Item), 4) + "  " + cells.Fit(s.named(f), name) + " " + text
+	if style.GetBold() {
+		return style.Render(cells.Cut(line, s.w))
+	}
+	return s.theme.Plain.Render(cells.Cut(line, s.w))
+}
+
+// reviewView shows what recording the box comes to.
+func (s *Screen) reviewView() []string {
+	t, w := s.theme, s.walk()
+	rep := w.report
+	if rep == nil {
+		return nil
+	}
+	lines := []string{s.spread(t.Heading, "Record box "+rep.Box.Name+" as it was found", counted(len(w.texts), "reading", "readings")), ""}
+	put := func(style lipgloss.Style, text string) {
+		for _, l := range cells.Wrap(text, max(1, s.w-4)) {
+			lines = append(lines, "  "+style.Render(l))
+		}
+	}
+	put(t.Plain, counted(len(rep.Of(reading.InPlace)), "stands in place", "stand in place"))
+	if n := len(rep.Of(reading.Misplaced)); n > 0 {
+		put(t.Plain, counted(n, "stands otherwise than recorded: its place becomes where it was found", "stand otherwise than recorded: their place becomes where they were found"))
+	}
+	if n := len(rep.FoundOut()); n > 0 {
+		put(t.Plain, counted(n, "was recorded as out and is back", "were recorded as out and are back"))
+	}
+	if n := len(rep.Of(reading.Unlisted)); n > 0 {
+		put(t.Warn, counted(n, "is on no list and is left out: enter it in Intake first, then record", "are on no list and are left out: enter them in Intake first, then record"))
+	}
+	if n := len(rep.Missing); n > 0 {
+		put(t.Warn, counted(n, "was not found and goes on the to-file pile:", "were not found and go on the to-file pile:"))
+		for i, a := range rep.Missing {
+			if len(lines) >= s.h-1 && i < n-1 {
+				lines = append(lines, t.Quiet.Render(cells.Cut(fmt.Sprintf("    and %d more", n-i), s.w)))
+				break
+			}
+			lines = append(lines, cells.Cut("    "+s.desk.Collection().PatternOf(a).Heading(), s.w))
+		}
+	}
+	return lines
+}

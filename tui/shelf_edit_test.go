@@ -1,0 +1,252 @@
+package tui_test
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/sample"
+	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/shelf"
+)
+
+// A box twice as short does not hold what it held: what that comes to is shown,
+// then saved, then taken back.
+func TestShelfEditABoxAndUndo(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	before := p.listed().ShelfSpec()
+	p.keys("'e")
+	p.mustShow("Change the shelf", "as saved", "→ box", "A · 380 mm · cupboard, column 1, row 1", "working space 15 %", "none")
+	p.keys("enter")
+	p.mustShow("Change box", "→ name", "380 mm", "column 1, row 1")
+	p.keys("tab", "ctrl+u", "'12", "tab", "ctrl+u", "'attic", "tab", "' ", "'n", "'q", "'y", "shift+tab", "up", "enter")
+	p.mustShow("changed, not saved", "A · 12 mm · attic · locked")
+	if got := p.listed().ShelfSpec(); !reflect.DeepEqual(got, before) {
+		t.Fatal("it is saved before it is saved")
+	}
+	p.press(tea.KeyCtrlS)
+	want := p.listed().ShelfSpec()
+	want.Boxes[0] = model.BoxSpec{Name: "A", Length: model.MM(12), Place: "attic", Locked: true}
+	next, _, err := p.listed().Apply(&model.SetShelf{Spec: want}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	nowPlan, thenLayout := ordering.Arrange(p.listed()).Split(ordering.Fewest), ordering.Arrange(next)
+	thenPlan := thenLayout.Split(ordering.Fewest)
+	p.mustShow("Before it is saved", fmt.Sprintf("boxes needed: %d now, %d then", nowPlan.Used(), thenPlan.Used()),
+		fmt.Sprintf("to move from box to box for that: %d now, %d then", ordering.Arrange(p.listed()).Compare(nowPlan).Moved, thenLayout.Compare(thenPlan).Moved))
+	p.keys("enter")
+	p.mustShow("5 boxes", "the shelf is saved")
+	if got := p.listed().ShelfSpec(); !reflect.DeepEqual(got, want) {
+		t.Errorf("saved is %+v, want %+v", got, want)
+	}
+	p.keys("ctrl+z")
+	if got := p.listed().ShelfSpec(); !reflect.DeepEqual(got, before) {
+		t.Errorf("undone is %+v, want %+v", got, before)
+	}
+}
+
+// Every kind of furniture can be entered, changed in its order and taken away.
+func TestShelfEditEveryKind(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'e")
+	p.press(tea.KeyHome)
+	p.keys("enter", "tab", "tab", "ctrl+u", "'40 mm", "tab", "ctrl+u", "'4.5", "enter")
+	p.mustShow("working space 40 mm", "uncut 4.5 mm")
+	p.press(tea.KeyEnd)
+	p.keys("enter", "'door", "tab", "'6", "tab", "'2", "enter")
+	p.mustShow("door · hooks 6 · each holds 2")
+	p.keys("up", "enter", "'Capes", "tab", "'75", "enter")
+	p.mustShow("Capes · pockets 75")
+	p.keys("up", "enter", "'Quillon", "tab", "'Kwillon", "tab", "'issue", "enter")
+	p.mustShow("Quillon · Kwillon · issue")
+	p.keys("up", "'n", "'Small", "tab", "'Mirelune; Tessarow", "tab", "'tiny", "tab", "'y", "enter", "'<")
+	p.mustShow("Small · Mirelune; Tessarow · tiny · begins a box")
+	p.keys("up", "up", "'n", "'F", "down", "down", "'hall", "enter", "'<", "'>", "'<")
+	want := p.listed().ShelfSpec()
+	want.Settings.Working, want.Settings.Thickness.Uncut = model.Space{Fixed: model.MM(40)}, model.MM(4.5)
+	want.Hooks = []model.HookSpec{{Name: "door", Hooks: 6, Each: 2}}
+	want.Binders = []model.BinderSpec{{Category: "Capes", Pockets: 75}}
+	want.Publishers = []model.PublisherSpec{{Name: "Quillon", FilesAs: "Kwillon", Numbers: model.Issue}}
+	small := model.SectionSpec{Title: "Small", Publishers: []string{"Mirelune", "Tessarow"}, Tags: []string{"tiny"}, NewBox: true}
+	want.Sections = []model.SectionSpec{want.Sections[0], small, want.Sections[1]}
+	e, f := want.Boxes[4], model.BoxSpec{Name: "F", Length: model.MM(380), Place: "hall"}
+	want.Boxes = append(want.Boxes[:4:4], f, e)
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	p.mustShow("6 boxes")
+	if got := p.listed().ShelfSpec(); !reflect.DeepEqual(got, want) {
+		t.Fatalf("saved is\n%+v, want\n%+v\n%s", got, want, p.root.View())
+	}
+	p.keys("'e")
+	for _, k := range []tea.KeyType{tea.KeyEnd, tea.KeyPgUp, tea.KeyPgDown} {
+		p.press(k)
+	}
+	p.keys("'d", "up", "'d", "up", "'d", "up", "up", "'d")
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	want.Hooks, want.Binders, want.Publishers, want.Sections = nil, nil, nil, []model.SectionSpec{want.Sections[0], want.Sections[2]}
+	if got := p.listed().ShelfSpec(); !reflect.DeepEqual(got, want) {
+		t.Errorf("saved is\n%+v, want\n%+v\n%s", got, want, p.root.View())
+	}
+}
+
+// A box with something in it keeps its name; taken away, it says what becomes
+// of what it holds.
+func TestShelfEditABoxThatHoldsSomething(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("enter", "'e", "enter", "'2", "enter")
+	p.mustShow(`box "A" holds 3 envelopes`, "Change box")
+	p.keys("esc", "backspace", "enter", "'d")
+	p.mustNotShow("A · 380 mm · cupboard, column 1, row 1")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("3 envelopes lose their box or hook and go on the to-file pile")
+	p.keys("esc", "'x")
+	p.mustShow("the shelf is as it was", "5 boxes")
+	p.keys("'e")
+	p.mustShow("as saved", "A · 380 mm · cupboard, column 1, row 1")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("nothing was changed")
+}
+
+func TestShelfEditRefusesWhatCannotBe(t *testing.T) {
+	for _, x := range []struct {
+		keys []string
+		want string
+	}{
+		{[]string{"enter", "tab", "ctrl+u", "'wide", "enter"}, `length: "wide" is not a length`},
+		{[]string{"'n", "'a", "enter", "save"}, `box "a" is there twice`},
+		{[]string{"'n", "'a", "enter", "save", "esc", "save"}, `box "a" is there twice`},
+		{[]string{"home", "enter", "tab", "tab", "ctrl+u", "'120 %", "enter"}, `"120 %" is not a share of the box`},
+		{[]string{"home", "enter", "ctrl+u", "'ells", "enter", "save"}, `ells`},
+		{[]string{"end", "enter", "'door", "tab", "'-1", "enter"}, `"-1" is not a count`},
+		{[]string{"end", "up", "up", "enter", "'Quillon", "tab", "tab", "'odd", "enter"}, `numbers: `},
+	} {
+		p := play(t, shelf.ID, fourBoxes()...)
+		before := p.listed()
+		p.keys("'e")
+		for _, k := range x.keys {
+			if typ, ok := map[string]tea.KeyType{"home": tea.KeyHome, "end": tea.KeyEnd, "save": tea.KeyCtrlS}[k]; ok {
+				p.press(typ)
+				continue
+			}
+			p.keys(k)
+		}
+		if flat := strings.Join(strings.Fields(p.root.View()), " "); !strings.Contains(flat, x.want) {
+			t.Errorf("%q does not lead to %q\n%s", x.keys, x.want, p.root.View())
+		}
+		if p.listed() != before {
+			t.Errorf("%q saved something", x.keys)
+		}
+	}
+}
+
+// What was changed, and what is half typed, is there when one comes back; and
+// a failing store takes nothing away.
+func TestShelfEditIsKept(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'e", "down", "enter", "tab", "tab", "'X", "esc", "esc")
+	p.press(tea.KeyCtrlF, tea.KeyCtrlB)
+	p.keys("down", "'e")
+	p.press(tea.KeyUp)
+	p.keys("enter")
+	p.mustShow("row 1X")
+	p.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("Y\nZ")})
+	p.store.fail = errDisk
+	p.press(tea.KeyCtrlS) // out of the form, at once
+	p.mustShow("Before it is saved")
+	p.keys("enter")
+	p.mustShow("the disk is gone", "changed, not saved", "row 1XY Z")
+	p.store.fail = nil
+	p.keys("esc")
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	if got := p.listed().Shelf().Boxes[1].Place; got != "cupboard, column 2, row 1XY Z" {
+		t.Errorf("saved is %q", got)
+	}
+}
+
+// What was changed otherwise in between is not taken back unseen.
+func TestShelfEditIsOutrun(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'e", "'d")
+	p.press(tea.KeyCtrlS)
+	for range 12 {
+		p.keys("ctrl+z") // until the shelf itself is taken back
+	}
+	before := p.listed()
+	p.keys("enter")
+	p.mustShow("the shelf was changed otherwise", "Change the shelf")
+	p.keys("esc")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("the shelf was changed otherwise")
+	if p.listed() != before {
+		t.Error("it is saved all the same")
+	}
+	p.keys("esc", "'x", "'e")
+	p.mustShow("as saved")
+}
+
+var shelfEditScenes = []struct {
+	name string
+	keys []string
+	save bool
+}{
+	{"edit", []string{"'e"}, false},
+	{"form", []string{"'e", "down", "enter", "tab"}, false},
+	{"effect", []string{"'e", "enter", "tab", "ctrl+u", "'700", "enter"}, true},
+}
+
+func TestGoldenShelfEdit(t *testing.T) {
+	for _, s := range shelfEditScenes {
+		p := demo(t, shelf.ID)
+		p.keys(s.keys...)
+		if s.save {
+			p.press(tea.KeyCtrlS)
+		}
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
+			p.size(size[0], size[1])
+			golden(t, fmt.Sprintf("shelf_%s_%dx%d.golden", s.name, size[0], size[1]), p.root.View())
+		}
+		for w := 0; w <= 130; w += 3 {
+			for h := 0; h <= 44; h += 2 {
+				p.size(w, h)
+				lines := strings.Split(p.root.View(), "\n")
+				if len(lines) > max(1, h) {
+					t.Fatalf("%s at %dx%d: %d lines", s.name, w, h, len(lines))
+				}
+				for _, l := range lines {
+					if cells.Width(l) > w {
+						t.Fatalf("%s at %dx%d: a line of %d cells: %q", s.name, w, h, cells.Width(l), l)
+					}
+				}
+			}
+		}
+	}
+}
+
+// BenchmarkShelfEditKeystroke is one key in the list of the furniture, and in a
+// form, with the boxes of 60,000 copies.
+func BenchmarkShelfEditKeystroke(b *testing.B) {
+	c := sample.Cupboard(60_000)
+	for _, step := range []struct {
+		name string
+		keys []string
+	}{{"list", []string{"'e"}}, {"form", []string{"'e", "enter"}}} {
+		b.Run(step.name, func(b *testing.B) {
+			p := onSample(b, shelf.ID, c)
+			p.keys(step.keys...)
+			b.ResetTimer()
+			for i := range b.N {
+				_, cmd := p.root.Update(tea.KeyMsg{Type: []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2]})
+				_ = p.root.View()
+				aside(b, p, cmd)
+			}
+		})
+	}
+}

@@ -1,0 +1,380 @@
+package tui_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/sample"
+	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/shelf"
+)
+
+// press sends keys that the player has no names for.
+func (p *player) press(types ...tea.KeyType) {
+	for _, k := range types {
+		p.send(tea.KeyMsg{Type: k})
+	}
+}
+
+// fourBoxes is a cupboard of two columns and two rows, and a box in the hall.
+// Copies 1 to 3 (100, 200, 500) stand in A, 4 to 6 (1100, 1200, 1300) in B.
+func fourBoxes() []model.Change {
+	changes := afterABatch()
+	set := changes[0].(*model.SetShelf)
+	set.Spec.Boxes = []model.BoxSpec{
+		{Name: "A", Length: model.MM(380), Place: "cupboard, column 1, row 1"},
+		{Name: "B", Length: model.MM(380), Place: "cupboard, column 2, row 1", Locked: true},
+		{Name: "C", Length: model.MM(380), Place: "cupboard, column 1, row 2"},
+		{Name: "D", Length: model.MM(380), Place: "Cupboard, Column 2, Row 2"},
+		{Name: "E", Length: model.MM(380), Place: "hall"},
+	}
+	set.Spec.Boxes[3].Place = "cupboard, Column 2, Row 2"
+	for i, ch := range changes {
+		if _, ok := ch.(*model.Stand); ok {
+			changes[i] = &model.Stand{Rows: []model.NamedRow{{Box: "A", Copies: []model.Accession{1, 2, 3}}, {Box: "B", Copies: []model.Accession{4, 5, 6}}}}
+		}
+	}
+	return changes
+}
+
+// chosen is the box that the cupboard has its arrow on.
+func (p *player) chosen() string {
+	for l := range strings.SplitSeq(p.root.View(), "\n") {
+		if _, rest, ok := strings.Cut(l, "→ "); ok {
+			return strings.Fields(rest)[0]
+		}
+	}
+	return ""
+}
+
+func TestShelfArrowsGoAsTheBoxesStand(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.mustShow("5 boxes", "6 envelopes", "cupboard, column 1", "cupboard, column 2", "locked", "Quillon 100 to 500")
+	p.size(120, 24)
+	p.mustShow("elsewhere")
+	for _, step := range []struct {
+		key  tea.KeyType
+		want string
+	}{
+		{tea.KeyUp, "A"}, {tea.KeyLeft, "A"}, {tea.KeyDown, "C"}, {tea.KeyDown, "C"}, {tea.KeyRight, "D"}, {tea.KeyUp, "B"},
+		{tea.KeyRight, "E"}, {tea.KeyRight, "E"}, {tea.KeyLeft, "B"}, {tea.KeyPgDown, "D"}, {tea.KeyPgUp, "B"}, {tea.KeyHome, "A"}, {tea.KeyEnd, "E"},
+	} {
+		p.press(step.key)
+		if got := p.chosen(); got != step.want {
+			t.Fatalf("behind %v box %q is chosen, want %q\n%s", step.key, got, step.want, p.root.View())
+		}
+	}
+}
+
+func TestShelfInsideABox(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("enter")
+	p.mustShow("Box A · cupboard, column 1, row 1 · 380 mm", "place 1 of 3", "▌Quillon", "→", "100", "Cape", "0 mm", "mm from the front", "before 200 Cape")
+	p.keys("down")
+	p.mustShow("place 2 of 3", "behind 100 Cape · 200 Cape, 6 mm from the front · before 500 Cape")
+	p.press(tea.KeyEnd, tea.KeyDown)
+	p.mustShow("place 3 of 3")
+	p.press(tea.KeyHome, tea.KeyUp)
+	p.mustShow("place 1 of 3")
+	p.press(tea.KeyPgDown)
+	p.mustShow("place 3 of 3")
+	p.press(tea.KeyPgUp)
+	p.mustShow("place 1 of 3")
+	p.press(tea.KeyRight)
+	p.mustShow("Box B", "1100", "locked")
+	p.press(tea.KeyRight)
+	p.mustShow("Box C", "the box is empty")
+	p.keys("enter", "'f") // nothing to show in Find
+	p.mustShow("the box is empty")
+	p.press(tea.KeyLeft, tea.KeyLeft, tea.KeyLeft)
+	p.mustShow("Box A")
+	p.keys("esc")
+	p.mustShow("5 boxes")
+	if got := p.chosen(); got != "A" {
+		t.Errorf("behind esc box %q is chosen", got)
+	}
+	for _, k := range []string{"enter", "'f"} {
+		p = play(t, shelf.ID, fourBoxes()...)
+		p.keys("enter", "down", k)
+		p.mustShow("Look for", "Quillon 200", "box A", "place 2")
+	}
+}
+
+func TestShelfWithNoBoxes(t *testing.T) {
+	p := play(t, shelf.ID)
+	p.mustShow("there is no box yet")
+	p.keys("enter", "'r", "up", "down", "esc")
+	p.press(tea.KeyLeft, tea.KeyRight, tea.KeyHome, tea.KeyEnd, tea.KeyPgDown, tea.KeyPgUp)
+	p.mustShow("there is no box yet")
+}
+
+// A box as it really is: 500 stands before 200, 1300 of box B stands at the
+// end, 100 is gone.
+func TestShelfReadingOfADisturbedBox(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("enter", "'r")
+	p.mustShow("Reading box A", "0 read of 3 recorded", "front to back")
+	p.keys("'500", "enter")
+	p.mustShow("500 Cape", "in place", "skipped, maybe missing: 100, 200", "1 read of 3 recorded")
+	p.keys("'#2", "enter")
+	p.mustShow("200 Cape", "2 read of 3")
+	p.keys("'9999", "enter")
+	p.mustShow("9999", "unlisted", "1 unlisted")
+	p.keys("backspace")
+	p.mustNotShow("unlisted")
+	p.mustShow("2 read of 3")
+	p.keys("'harrow 1300", "enter")
+	p.mustShow("1300 Coat", "misplaced: belongs box B, at the back, behind 1200 Coat", "3 read of 3")
+	p.keys("'-", "enter", "enter") // an empty Enter is no reading
+	p.mustShow("nothing is out from here", "4 read of 3")
+	p.keys("backspace")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("Record box A as it was found", "1 was not found and goes on the to-file pile:", "100 Cape")
+	p.mustStand(map[string][]model.Accession{"A": {1, 2, 3}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+	p.keys("esc")
+	p.mustShow("Reading box A", "3 read of 3")
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	p.mustShow("box A is recorded as found", "Box A", "place 1 of 3", "1300")
+	p.mustStand(map[string][]model.Accession{"A": {3, 2, 6}, "B": {4, 5}, "C": nil, "D": nil, "E": nil})
+	p.keys("'r")
+	p.mustShow("0 read of 3 recorded")
+	p.keys("ctrl+z")
+	p.mustStand(map[string][]model.Accession{"A": {1, 2, 3}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+	p.keys("'100", "enter", "'200", "enter", "'500", "enter")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("box A stands as recorded", "place 1 of 3")
+}
+
+// Leaving loses nothing, not what is half typed either, and what is entered in
+// between counts.
+func TestShelfReadingIsKept(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'r", "'100", "enter", "'333", "enter", "'50", "esc", "esc")
+	p.mustShow("5 boxes", "reading begun")
+	p.keys("ctrl+f")
+	p.press(tea.KeyCtrlB)
+	p.keys("'r")
+	p.mustShow("2 read of 3", "333", "unlisted", "50")
+	if _, err := p.store.Commit(t.Context(), add("Quillon", "333", "Shawl", "", 0)); err != nil {
+		t.Fatal(err)
+	}
+	p.keys("ctrl+u", "esc", "ctrl+n", "'1", "esc") // whatever is done elsewhere
+	p = playOn(t, shelf.ID, p.store.Store)
+	p.keys("'r", "'100", "enter", "'333", "enter")
+	p.mustShow("333 Shawl", "misplaced")
+	p.keys("esc")
+	p.press(tea.KeyRight)
+	p.keys("'r")
+	p.mustShow("Reading box B", "0 read of 3")
+	p.keys("esc")
+	p.press(tea.KeyLeft)
+	p.keys("'r")
+	p.mustShow("Reading box A", "2 read of 3")
+}
+
+func TestShelfReadingByScanner(t *testing.T) {
+	changes := fourBoxes()
+	coded := &model.Add{Entries: []model.Entry{
+		{Publisher: "Quillon", Number: "700", Name: "Tunic", Barcode: "4006381333931", Box: "C", Position: 1},
+		{Publisher: "Quillon", Number: "700", Name: "Tunic", Barcode: "4006381333931", Box: "C", Position: 2},
+	}}
+	p := play(t, shelf.ID, append(changes, coded)...)
+	p.keys("down", "'r", "'4006381333931", "enter")
+	p.mustShow("700 Tunic", "in place", "1 read of 2")
+	p.keys("'4006381333931", "enter")
+	p.mustShow("2 in place")
+	p.keys("backspace", "'5901234123457", "enter") // a code that nothing bears
+	p.mustShow("5901234123457", "unlisted")
+	p.keys("backspace", "backspace", "backspace")
+	p.mustShow("0 read of 2")
+	p.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("4006381333931\n4006381333931\n12")})
+	p.mustShow("2 read of 2", "2 in place", "12")
+}
+
+func TestShelfRecordingFails(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'r")
+	p.press(tea.KeyCtrlS) // nothing is read
+	p.mustShow("0 read of 3")
+	p.keys("'100", "enter")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("2 were not found and go on the to-file pile:", "200 Cape", "500 Cape")
+	p.store.fail = errDisk
+	p.keys("enter")
+	p.mustShow("the disk is gone", "Reading box A", "1 read of 3")
+	p.mustStand(map[string][]model.Accession{"A": {1, 2, 3}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+	p.store.fail = nil
+	p.keys("esc")
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	p.mustStand(map[string][]model.Accession{"A": {1}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+}
+
+// What could be several copies is recorded only when somebody has looked.
+func TestShelfAmbiguousReading(t *testing.T) {
+	p := play(t, shelf.ID, append(fourBoxes(), add("Quillon", "1300", "Scarf", "", 0))...)
+	p.keys("'r", "'1300", "enter")
+	p.mustShow("can be #6 1300 or #9 1300")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("look at the envelope and give the accession", "Reading box A")
+}
+
+// A box that is taken off the shelf while it is read takes its reading along.
+func TestShelfBoxGoesWhileItIsRead(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'r", "'100", "enter")
+	spec := p.listed().ShelfSpec()
+	spec.Boxes = spec.Boxes[1:]
+	commit, err := p.store.Commit(t.Context(), &model.SetShelf{Spec: spec})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.send(frame.StoreChanged{Commit: commit})
+	p.mustShow("4 boxes")
+	if got := p.chosen(); got != "C" {
+		t.Errorf("box %q is chosen", got)
+	}
+}
+
+var shelfScenes = []struct {
+	name string
+	keys []string
+}{
+	{"cupboard", []string{"down"}},
+	{"box", append([]string{"down", "enter"}, times(9, "down")...)},
+	{"reading", []string{"down", "'r", "'q110", "enter", "'k120", "enter", "'159", "enter", "'9999", "enter", "'k215", "enter", "'-", "enter", "'harrow 4276", "enter"}},
+}
+
+func TestGoldenShelf(t *testing.T) {
+	for _, s := range shelfScenes {
+		p := demo(t, shelf.ID)
+		p.keys(s.keys...)
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
+			p.size(size[0], size[1])
+			golden(t, fmt.Sprintf("shelf_%s_%dx%d.golden", s.name, size[0], size[1]), p.root.View())
+		}
+	}
+	p := demo(t, shelf.ID)
+	p.keys(shelfScenes[2].keys...)
+	p.press(tea.KeyCtrlS)
+	golden(t, "shelf_review_80x24.golden", p.root.View())
+	p = play(t, shelf.ID, fourBoxes()...)
+	golden(t, "shelf_columns_80x24.golden", p.root.View())
+}
+
+// No line is wider and no view taller than the terminal, at any size.
+func TestShelfFitsEverySize(t *testing.T) {
+	columns := play(t, shelf.ID, fourBoxes()...)
+	all := []*player{columns}
+	for _, s := range shelfScenes {
+		p := demo(t, shelf.ID)
+		p.keys(s.keys...)
+		all = append(all, p)
+	}
+	review := demo(t, shelf.ID)
+	review.keys("'r", "'-", "enter")
+	review.press(tea.KeyCtrlS)
+	for i, p := range append(all, review) {
+		for w := 0; w <= 130; w += 3 {
+			for h := 0; h <= 44; h += 2 {
+				p.size(w, h)
+				lines := strings.Split(p.root.View(), "\n")
+				if len(lines) > max(1, h) {
+					t.Fatalf("%d at %dx%d: %d lines", i, w, h, len(lines))
+				}
+				for _, l := range lines {
+					if cells.Width(l) > w {
+						t.Fatalf("%d at %dx%d: a line of %d cells: %q", i, w, h, cells.Width(l), l)
+					}
+				}
+			}
+		}
+	}
+}
+
+// In a large cupboard all is worked out aside; it comes all the same.
+func TestShelfInALargeCupboard(t *testing.T) {
+	p := onSample(t, shelf.ID, sample.Cupboard(5000))
+	c := p.listed()
+	p.mustShow(counts(len(c.Shelf().Boxes), "boxes"), "mm free")
+	p.keys("down", "enter")
+	row := c.Row(c.Shelf().Boxes[1].ID)
+	p.mustShow(counts(len(row), ""), "mm from the front")
+	p.keys("'r")
+	for _, a := range row[:5] {
+		p.keys(fmt.Sprintf("'#%d", a), "enter")
+	}
+	p.mustShow("5 in place")
+	p.keys("backspace", "backspace", fmt.Sprintf("'#%d", row[4]), "enter")
+	p.mustShow("4 in place", "skipped, maybe missing")
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	if got := p.listed().Row(c.Shelf().Boxes[1].ID); !slices.Equal(got, append(slices.Clone(row[:3]), row[4])) {
+		t.Errorf("recorded is %v of %v", got, row)
+	}
+}
+
+func counts(n int, what string) string { return strings.TrimSpace(fmt.Sprintf("%d %s", n, what)) }
+
+// Readings that come faster than they are compared are all compared, and what
+// was taken back while that went on is not among them.
+func TestShelfReadingsThatQueueUp(t *testing.T) {
+	p := onSample(t, shelf.ID, sample.Cupboard(5000))
+	row := p.listed().Row(p.listed().Shelf().Boxes[0].ID)
+	p.keys("'r")
+	var held []tea.Cmd
+	hold := func(msg tea.KeyMsg) {
+		_, cmd := p.root.Update(msg)
+		held = append(held, cmd)
+	}
+	read := func(i int) {
+		for _, r := range fmt.Sprintf("#%d", row[i]) {
+			hold(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+		}
+		hold(tea.KeyMsg{Type: tea.KeyEnter})
+	}
+	read(0)
+	read(1)
+	hold(tea.KeyMsg{Type: tea.KeyBackspace})
+	read(2)
+	p.press(tea.KeyCtrlS)
+	p.mustShow("still being compared")
+	p.release(held)
+	p.mustShow("2 read of", "2 in place", "skipped, maybe", "missing: ")
+}
+
+// BenchmarkShelfKeystroke is one key, Update and View, at 60,000 copies. What
+// is worked out aside is not in it; that it is delivered is.
+func BenchmarkShelfKeystroke(b *testing.B) {
+	c := sample.Cupboard(60_000)
+	upDown := func(i int) tea.KeyMsg { return tea.KeyMsg{Type: []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2]} }
+	for _, step := range []struct {
+		name string
+		keys []string
+		key  func(i int) tea.KeyMsg
+	}{
+		{"cupboard", nil, upDown},
+		{"box", []string{"enter"}, upDown},
+		{"read and take back", []string{"'r", "'Zz Umbrow 77", "enter"}, func(i int) tea.KeyMsg {
+			return []tea.KeyMsg{{Type: tea.KeyRunes, Runes: []rune{'7'}}, {Type: tea.KeyEnter}, {Type: tea.KeyBackspace}}[i%3]
+		}},
+	} {
+		b.Run(step.name, func(b *testing.B) {
+			p := onSample(b, shelf.ID, c)
+			p.keys(step.keys...)
+			b.ResetTimer()
+			for i := range b.N {
+				_, cmd := p.root.Update(step.key(i))
+				_ = p.root.View()
+				aside(b, p, cmd)
+			}
+		})
+	}
+}

@@ -1,0 +1,209 @@
+package split
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/tui/cells"
+)
+
+// answersView sets the three answers side by side.
+func (s *Screen) answersView() []string {
+	t := s.theme
+	lines := []string{s.spread("When a box spills: three answers", "", t.Quiet)}
+	if what := s.want.says(); len(what) > 0 {
+		lines = append(lines, t.Warn.Render(cells.Cut(" What if: "+s.dots(what...), s.w)))
+	}
+	if s.answer(s.way) == nil {
+		return append(lines, "", t.Quiet.Render(cells.Cut("  working them out ... esc: stop waiting", s.w)))
+	}
+	head, name := [3]string{"push", "box", "afresh"}, 16
+	if s.roomy() {
+		head, name = [3]string{"push on", "box between", "afresh"}, 26
+	}
+	w := max(1, (s.w-name)/3)
+	row := func(what string, style lipgloss.Style, value func(r *result) string) string {
+		line := cells.Fit(" "+what, name)
+		for _, way := range ordering.Ways() {
+			line += style.Render(cells.Fit(value(s.answer(way)), w))
+		}
+		return line
+	}
+	line := strings.Repeat(" ", name)
+	for i, way := range ordering.Ways() {
+		text, style := cells.Cut(head[i], max(0, w-2)), t.Strong
+		if way == s.way {
+			text, style = t.Glyphs.Arrow+" "+text, t.Focus
+		}
+		line += cells.Pad(style.Render(text), w)
+	}
+	number := func(of func(r *result) int) func(r *result) string {
+		return func(r *result) string { return fmt.Sprint(of(r)) }
+	}
+	if s.h >= roomyH {
+		lines = append(lines, "")
+	}
+	lines = append(lines, line,
+		row("boxes in use", t.Plain, number(func(r *result) int { return r.used })),
+		row("boxes to get", t.Plain, number(func(r *result) int { return r.fresh })),
+		row("change box", t.Strong, number(func(r *result) int { return r.diff.Moved })),
+		row("labels to redo", t.Strong, number(func(r *result) int { return r.diff.Labels })),
+		row("cards", t.Plain, number(func(r *result) int { return len(r.cards) })),
+		row("room left", t.Plain, func(r *result) string { return r.room.Whole() }),
+		row("then fit, likely", t.Plain, number(func(r *result) int { return r.outlook.Likely })),
+		row("at least (9 of 10)", t.Plain, number(func(r *result) int { return r.outlook.Poor })),
+		row("if all grew alike", t.Plain, number(func(r *result) int { return r.outlook.Even })), "")
+	for _, l := range cells.Wrap("How many more fit before a box spills again is tried out by how the sections have grown in the last year; it is an estimate.", max(1, s.w-2)) {
+		lines = append(lines, t.Quiet.Render(" "+l))
+	}
+	return lines
+}
+
+// confirmView says what enter will do, all of it.
+func (s *Screen) confirmView() []string {
+	t, r := s.theme, s.shown
+	s.most = 0
+	lines := []string{s.spread("Apply: "+r.aim(), "", t.Quiet)}
+	say := func(style lipgloss.Style, text string) {
+		for i, l := range cells.Wrap(text, max(1, s.w-4)) {
+			indent := "   "
+			if i == 0 {
+				indent = " " + t.Glyphs.Dot + " "
+			}
+			lines = append(lines, indent+style.Render(l))
+		}
+	}
+	what := r.what.shelf()
+	if len(what) > 0 {
+		lines = append(lines, "", t.Strong.Render(cells.Cut(" The shelf is changed:", s.w)))
+		for _, x := range what {
+			say(t.Warn, x)
+		}
+	}
+	if len(r.decision.Boxes) > 0 {
+		lines = append(lines, "", t.Strong.Render(cells.Cut(" Boxes to get, not above head height:", s.w)))
+		for _, b := range r.decision.Boxes {
+			where := ""
+			if b.After != "" {
+				where = ", behind box " + b.After
+			}
+			say(t.Warn, fmt.Sprintf("box %s, %s long%s", b.Name, b.Length, where))
+		}
+	}
+	lines = append(lines, "", t.Strong.Render(cells.Cut(" Where boxes begin is settled:", s.w)))
+	say(t.Plain, s.price(r)+"; nothing counts as moved before the refiling")
+	if len(r.findings) > 0 {
+		lines = append(lines, "", t.Strong.Render(cells.Cut(" To know:", s.w)))
+	}
+	for _, f := range r.findings {
+		say(t.Warn, f)
+	}
+	undo := "ctrl+z takes it back"
+	if r.shelf != nil {
+		undo = "ctrl+z twice takes it back: once for the walls, once for the shelf"
+	}
+	end := []string{"", " " + t.Strong.Render(cells.Cut("enter: apply it", max(0, s.w-1))), " " + t.Quiet.Render(cells.Cut("esc: back, nothing is changed; "+undo, max(0, s.w-1)))}
+	if len(lines)+len(end) > s.h {
+		blank := func(l string) bool { return l == "" }
+		lines, end = slices.DeleteFunc(lines, blank), slices.DeleteFunc(end, blank)
+	}
+	return append(s.window(lines, max(1, s.h-len(end))), end...)
+}
+
+// window is what is seen of lines under a first one that stays, in so many lines
+// in all. Where there is more, the last says so.
+func (s *Screen) window(lines []string, room int) []string {
+	if len(lines) <= room {
+		return lines
+	}
+	head, all := lines[:1], lines[1:]
+	room = max(1, room-2)
+	s.most = max(0, len(all)-room)
+	top := max(0, min(s.top, s.most))
+	out := slices.Concat(head, all[top:min(len(all), top+room)])
+	t := s.theme
+	switch rest := len(all) - top - room; {
+	case rest > 0:
+		out = append(out, t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Down, counted(rest, "line", "lines")), s.w)))
+	case top > 0:
+		out = append(out, t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Up, counted(top, "line", "lines")), s.w)))
+	}
+	return out
+}
+
+// list is the labels and cards of a plan, as they must be printed. It is made
+// once for a width: in a large cupboard there are thousands.
+func (s *Screen) list() []string {
+	if s.listed == nil {
+		return nil
+	}
+	if s.items == nil || s.itemsOf != s.listed || s.itemsW != s.w {
+		s.items, s.itemsOf, s.itemsW = s.newList(s.listed), s.listed, s.w
+	}
+	return s.items
+}
+
+func (s *Screen) newList(r *result) []string {
+	t := s.theme
+	name := 10
+	for i := range r.boxes {
+		name = max(name, min(16, cells.Width(r.boxes[i].Name)+6))
+	}
+	item := func(box, text, note string) string {
+		line := " " + cells.Fit("box "+box, name) + " "
+		left := max(0, s.w-name-2)
+		text = cells.Cut(text, left)
+		line += t.Strong.Render(text)
+		if left -= cells.Width(text) + 2; note != "" && left > 6 {
+			line += "  " + t.Quiet.Render(cells.Cut(note, left))
+		}
+		return line
+	}
+	var labels, print, move []string
+	for i := range r.boxes {
+		if b := &r.boxes[i]; b.relabelled() {
+			note := "was " + b.today.labelled()
+			if !b.today.there {
+				note = "a new box"
+			}
+			text := b.plan.labelled()
+			if b.plan.n == 0 {
+				text = "take its label off: it stays empty"
+			}
+			labels = append(labels, item(b.Name, text, note))
+		}
+	}
+	for _, c := range r.cards {
+		if c.from == "" {
+			print = append(print, item(c.box, c.text, "before "+c.before))
+		} else {
+			move = append(move, item(c.box, c.text, "from box "+c.from+", before "+c.before))
+		}
+	}
+	var lines []string
+	for _, part := range []struct {
+		title string
+		items []string
+	}{{"Labels to print", labels}, {"Cards to print", print}, {"Cards to move", move}} {
+		if len(lines) > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, t.Heading.Render(cells.Cut(fmt.Sprintf("%s: %d", part.title, len(part.items)), s.w)))
+		lines = append(lines, part.items...)
+	}
+	return lines
+}
+
+func (s *Screen) listView() []string {
+	t := s.theme
+	head, right := "Labels and cards of this plan", "not applied"
+	if s.done {
+		head, right = "Applied: now print these", "ctrl+r: the refiling"
+	}
+	s.most = 0
+	return s.window(append([]string{s.spread(head, right, t.Quiet)}, s.list()...), max(1, s.h))
+}
