@@ -67,14 +67,13 @@ func (l *Layout) answer(way Way, p Plan, g growth) Answer {
 // spills more boxes than that is better split afresh.
 const mostInserted = 12
 
-// insertBox puts a new box behind a box that would spill, and another one as
-// long as one still does, each where it leaves the fewest envelopes to change
-// box, then the fewest labels to redo. Where nothing spills none is put in.
+// insertBox puts a new box behind the first box that would spill, and another
+// one as long as one still does. Where nothing spills none is put in.
 func (l *Layout) insertBox(g growth) Answer {
 	now := l
 	var added []model.NewBox
 	for len(added) < mostInserted {
-		next, box, ok := l.insertOne(now)
+		next, box, ok := now.insertOne()
 		if !ok {
 			break
 		}
@@ -98,22 +97,20 @@ func (l *Layout) insertBox(g growth) Answer {
 	return a
 }
 
-// insertOne finds the best place for one more box.
-func (l *Layout) insertOne(now *Layout) (best *Layout, box model.NewBox, ok bool) {
-	var least Difference
-	for _, after := range now.spilling() {
-		b := model.NewBox{BoxSpec: now.newBoxBehind(after), After: after.Name}
-		with, _, err := now.c.Apply(&model.Decide{Boxes: []model.NewBox{b}, Firsts: now.firsts()}, "")
-		if err != nil {
-			continue // the name is free and the box has a length, so there is nothing to refuse
-		}
-		trial := Arrange(with)
-		d := l.Compare(trial.Target())
-		if best == nil || d.Moved < least.Moved || d.Moved == least.Moved && d.Labels < least.Labels {
-			best, box, least = trial, b, d
-		}
+// insertOne puts a box behind the first that spills. Of a row of boxes that
+// push on into each other the first is the best place: what it spills has to go
+// somewhere, and with a box there nothing behind it need change.
+func (l *Layout) insertOne() (*Layout, model.NewBox, bool) {
+	spilling := l.spilling()
+	if len(spilling) == 0 {
+		return nil, model.NewBox{}, false
 	}
-	return best, box, best != nil
+	b := model.NewBox{BoxSpec: l.newBoxBehind(spilling[0]), After: spilling[0].Name}
+	with, _, err := l.c.Apply(&model.Decide{Boxes: []model.NewBox{b}, Firsts: l.firsts()}, "")
+	if err != nil {
+		return nil, b, false // the name is free and the box has a length, so there is nothing to refuse
+	}
+	return Arrange(with), b, true
 }
 
 // firsts names the walls that have been decided on, to be kept in a trial.

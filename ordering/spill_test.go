@@ -9,6 +9,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/sample"
 )
 
 // spilling is three boxes of 50 mm with ten envelopes of 5 mm in the first two,
@@ -140,5 +141,16 @@ func TestOutlook(t *testing.T) {
 	}
 	if again := l.Answers()[0].Outlook; again != o {
 		t.Errorf("looked at twice it is %+v and %+v", o, again)
+	}
+}
+
+func BenchmarkAnswers(b *testing.B) {
+	for _, n := range []int{500, 5_000, 60_000} {
+		b.Run(fmt.Sprintf("copies=%d", n), func(b *testing.B) {
+			l := ordering.Arrange(sample.Cupboard(n))
+			for b.Loop() {
+				l.Answers()
+			}
+		})
 	}
 }
