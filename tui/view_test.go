@@ -91,17 +91,23 @@ func TestEveryScreenFitsEverySize(t *testing.T) {
 	for _, s := range scenes {
 		p := demo(t, s.room)
 		p.keys(s.keys...)
-		for w := 0; w <= 100; w += 3 {
-			for h := 0; h <= 32; h += 2 {
-				p.size(w, h)
-				lines := strings.Split(p.root.View(), "\n")
-				if len(lines) > max(1, h) {
-					t.Fatalf("%s at %dx%d: %d lines", s.name, w, h, len(lines))
-				}
-				for _, l := range lines {
-					if cells.Width(l) > w {
-						t.Fatalf("%s at %dx%d: a line of %d cells: %q", s.name, w, h, cells.Width(l), l)
-					}
+		p.fitsEverySize(s.name)
+	}
+}
+
+// fitsEverySize tries what is on the screen at sizes from nothing up.
+func (p *player) fitsEverySize(what string) {
+	p.Helper()
+	for w := 0; w <= 130; w += 3 {
+		for h := 0; h <= 44; h += 2 {
+			p.size(w, h)
+			lines := strings.Split(p.root.View(), "\n")
+			if len(lines) > max(1, h) {
+				p.Fatalf("%s at %dx%d: %d lines", what, w, h, len(lines))
+			}
+			for _, l := range lines {
+				if cells.Width(l) > w {
+					p.Fatalf("%s at %dx%d: a line of %d cells: %q", what, w, h, cells.Width(l), l)
 				}
 			}
 		}
