@@ -45,6 +45,7 @@ func (ch *Add) apply(e *editor) error {
 		return err
 	}
 	e.delta = slices.Grow(e.delta, 2*len(ch.Entries)) // most are a pattern and a copy
+	e.expect(2 * len(ch.Entries))                     // a pattern and a copy each
 	var stand []standAt
 	boxes := map[string]BoxID{} // a file names few boxes, many times
 	for i := range ch.Entries {

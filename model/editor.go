@@ -34,6 +34,14 @@ func newEditor(from *Collection, at Date) *editor {
 	return &editor{from: from, c: c, tok: new(token), names: from.byName(), at: at, seen: map[recordKey]int{}}
 }
 
+// expect makes room for so many edits at once, where an editor begins with
+// many: growing to 120,000 step by step costs as much as the edits.
+func (e *editor) expect(edits int) {
+	if len(e.delta) == 0 && edits > chunkRows {
+		e.seen, e.delta = make(map[recordKey]int, edits), make(Delta, 0, edits)
+	}
+}
+
 // put writes a record and notes the edit.
 func (e *editor) put(r Record) {
 	kind, id := r.Key()

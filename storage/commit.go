@@ -4,6 +4,8 @@ import (
 	"context"
 	"encoding/binary"
 	"fmt"
+	"runtime"
+	"sync"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
@@ -97,22 +99,56 @@ func (s *Store) store(next *model.Collection, delta model.Delta, e entry) error 
 	return nil
 }
 
+// sealAll encodes the records of a change, shared out among the processors
+// where there are many.
+func sealAll(delta model.Delta) ([]write, error) {
+	const share = 1 << 10 // fewer are not worth a goroutine
+	writes := make([]write, len(delta), len(delta)+4)
+	each := max(share, len(delta)/runtime.GOMAXPROCS(0)+1)
+	faults := make([]error, len(delta)/each+1)
+	var all sync.WaitGroup
+	for from := 0; from < len(delta); from += each {
+		all.Go(func() {
+			for i := from; i < min(len(delta), from+each); i++ {
+				var err error
+				if writes[i], err = sealEdit(delta[i]); err != nil {
+					faults[from/each] = err
+					return
+				}
+			}
+		})
+	}
+	all.Wait()
+	for _, err := range faults { // the first is that of the first record at fault
+		if err != nil {
+			return nil, err
+		}
+	}
+	return writes, nil
+}
+
+// sealEdit encodes one record as it is after a change.
+func sealEdit(x model.Edit) (write, error) {
+	w := write{Key: recordKey(x.Kind, x.ID)}
+	if x.After == nil {
+		return w, nil
+	}
+	var err error
+	if w.Value, err = seal(x.After); err != nil {
+		return w, err
+	}
+	if n := len(w.Value); n > mostRecord {
+		return w, model.Inputf("%s %d would take %d bytes, and %d is the most; shorten its texts, or use more boxes", x.Kind, x.ID, n, mostRecord)
+	}
+	return w, nil
+}
+
 // writes lists the keys that a change sets: its records, how they were before,
 // and its line in the journal.
 func (s *Store) writes(next *model.Collection, delta model.Delta, e entry) ([]write, error) {
-	writes := make([]write, 0, len(delta)+4)
-	for _, x := range delta {
-		w := write{Key: recordKey(x.Kind, x.ID)}
-		if x.After != nil {
-			var err error
-			if w.Value, err = seal(x.After); err != nil {
-				return nil, err
-			}
-			if n := len(w.Value); n > mostRecord {
-				return nil, model.Inputf("%s %d would take %d bytes, and %d is the most; shorten its texts, or use more boxes", x.Kind, x.ID, n, mostRecord)
-			}
-		}
-		writes = append(writes, w)
+	writes, err := sealAll(delta)
+	if err != nil {
+		return nil, err
 	}
 	e.At = s.now().Unix()
 	if e.Undoes == 0 {
