@@ -115,7 +115,6 @@ func (d *deck) deal(cards []Card, it *Item, own *heading, opens, begins, atHead 
 // planned is the cards of the row, dealt: what stands before each item at the
 // head of a box, one after another.
 type planned struct {
-	at     table
 	places []dealt // by index in the row
 	cards  []Card
 }
@@ -124,14 +123,12 @@ type planned struct {
 // but a continued card stand there.
 type dealt struct{ atHead, within, end int32 }
 
-// cards says which cards stand before an item of the row; atHead when it is the
-// first in its box. What comes before it, prev, is as the row has it. A box
-// that begins in mid-section has one card more than the row calls for, in
-// front: it says what goes on there. So wherever boxes begin, the section,
-// publisher and range cards are the same.
-func (l *Layout) cards(_, it *Item, atHead bool) []Card {
-	p := l.planned.get(l.newPlanned)
-	s := p.places[p.at.get(it.Copy)]
+// before says which cards stand before an item of the row; atHead when it is the
+// first in its box. A box that begins in mid-section has one card more than the
+// row calls for, in front: it says what goes on there. So wherever boxes begin,
+// the section, publisher and range cards are the same.
+func (p *planned) before(i int, atHead bool) []Card {
+	s := p.places[i]
 	if atHead {
 		return p.cards[s.atHead:s.end:s.end]
 	}
@@ -141,35 +138,23 @@ func (l *Layout) cards(_, it *Item, atHead bool) []Card {
 	return p.cards[s.within:s.end:s.end]
 }
 
+// cards gives the cards that the row calls for.
+func (l *Layout) cards() *planned { return l.planned.get(l.newPlanned) }
+
 // newPlanned deals the cards that the row calls for, the pile included.
 func (l *Layout) newPlanned() *planned {
 	d := l.newDeck(l.row)
-	p := &planned{make(table, l.c.Counters().Copy/chunk+1), make([]dealt, 0, len(l.row)), make([]Card, 0, len(l.row)+len(d.ranges)+len(d.houses))}
+	p := &planned{make([]dealt, 0, len(l.row)), make([]Card, 0, len(l.row)+len(d.ranges)+len(d.houses))}
 	for n, s := range d.pieces { // which follow one another in a row in filing order
 		own, opens := d.ownOf(s.house), n == 0 || d.pieces[n-1].section != s.section
 		for i, it := range s.items {
 			opens = opens && i == 0
 			from := int32(len(p.cards))
 			p.cards = d.deal(p.cards, it, own, opens, i == 0, true)
-			p.at.set(it.Copy, int32(len(p.places)))
 			p.places = append(p.places, dealt{from, from + int32(b2i(!opens)), int32(len(p.cards))})
 		}
 	}
 	return p
-}
-
-// table holds a number for each copy, in chunks: one high accession number
-// costs no more than its chunk.
-type table []*[chunk]int32
-
-func (t table) get(a model.Accession) int32 { return t[a/chunk][a%chunk] }
-
-func (t table) set(a model.Accession, v int32) {
-	c := &t[a/chunk]
-	if *c == nil {
-		*c = new([chunk]int32)
-	}
-	(*c)[a%chunk] = v
 }
 
 // stood is the cards in the boxes as they stand.

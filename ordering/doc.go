@@ -70,9 +70,13 @@
 //
 // How: walls are looked for only where they can be. For fewest and even that is
 // between the furthest place that the boxes before get to and the nearest from
-// which those behind can take the rest, by number in use: where boxes are alike
-// no two such stretches overlap, and the cost is a few steps a copy, for even a
-// box of copies each. Where lengths differ it is that times the boxes to spare.
+// which those behind can take the rest, by number in use. For fewest, what the
+// rest of the row costs is the same from long stretches of places, and only
+// those are reckoned with: a few a box where boxes are alike, and where lengths
+// differ as many as there are boxes to spare, on top of one pass over the row.
+// For even, each place is looked at, with all ends that a box can have: where
+// boxes are alike no two of those stretches overlap, and the cost is a box of
+// copies for each; where lengths differ, that times the boxes to spare.
 // For least moved it is a band around each wall as what stands is pushed on,
 // which is widened until a bound on all splits outside the bands shows that they
 // move more: boxes times the width, and n log n for what is in order. Where that

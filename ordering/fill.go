@@ -56,25 +56,17 @@ func (l *Layout) measured() (*run, sizes) {
 		longest = slices.MaxFunc(s.Boxes, func(a, b model.Box) int { return cmp.Compare(a.Length, b.Length) })
 	}
 	size, most := sizes{box.Length, box.Usable(s.Settings)}, longest.Usable(s.Settings)
+	places := l.cards().places
 	r := newRun(len(l.row), most,
 		func(i int) (head, inside model.Length) {
-			prev, it := l.behind(i), l.row[i]
-			return thick(it, l.cards(prev, it, true)), thick(it, l.cards(prev, it, false))
+			n, it := places[i], l.row[i]
+			return it.Thickness + model.Length(n.end-n.atHead)*s.Settings.Divider, it.Thickness + model.Length(n.end-n.within)*s.Settings.Divider
 		},
 		func(i int) bool { return l.opensBox(l.behind(i), l.row[i]) })
 	if size.usable < most && slices.ContainsFunc(r.head, func(load model.Length) bool { return load > size.usable && load <= most }) {
 		size = sizes{longest.Length, most}
 	}
 	return r, size
-}
-
-// thick is what an item takes with the cards before it.
-func thick(it *Item, cards []Card) model.Length {
-	t := it.Thickness
-	for _, c := range cards {
-		t += c.Thickness
-	}
-	return t
 }
 
 // behind is the item before an index of the row; nil for the first.

@@ -126,8 +126,8 @@ func (f *frame) back(w *walls) {
 }
 
 // spans gives the places of each wall.
-func (f *frame) spans() []*node {
-	out := make([]*node, len(f.nodes))
+func (f *frame) spans() [][]span {
+	out := make([][]span, len(f.nodes))
 	for t := range f.nodes {
 		var spans []span
 		n := &f.nodes[t]
@@ -145,11 +145,7 @@ func (f *frame) spans() []*node {
 			}
 			spans = append(spans, span{from, to})
 		}
-		out[t] = newNode(spans)
-	}
-	last := out[len(out)-1]
-	for i := range last.rest {
-		last.rest[i] = cost{}
+		out[t] = spans
 	}
 	return out
 }

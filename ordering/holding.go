@@ -63,14 +63,10 @@ func (h *Holding) Contents() []model.Accession {
 	return out
 }
 
-// hold lays a piece of the row into a box, behind what comes before it.
-func (l *Layout) hold(box model.Box, isNew bool, prev *Item, items []*Item) Holding {
-	return l.lay(box, isNew, items, func(i int) []Card {
-		if i > 0 {
-			return l.cards(items[i-1], items[i], false)
-		}
-		return l.cards(prev, items[0], true)
-	})
+// hold lays a piece of the row into a box.
+func (l *Layout) hold(box model.Box, isNew bool, from, to int) Holding {
+	p := l.cards()
+	return l.lay(box, isNew, l.row[from:to], func(i int) []Card { return p.before(from+i, i == 0) })
 }
 
 // lay lays items into a box, each behind its cards.

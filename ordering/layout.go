@@ -20,6 +20,7 @@ type Item struct {
 	key       []byte
 	publisher model.PublisherID
 	first     numbered // what range cards go by
+	mark      uint32   // of the first digits of the number: where it differs, so do the numbers
 }
 
 // Layout is a collection in filing order: every copy that belongs in a box,
@@ -152,7 +153,7 @@ func (l *Layout) keySome(copies []*model.Copy, order []sortable) {
 		from, section := len(arena), l.keyer.section(p)
 		var first numbered
 		arena, first = l.keyer.keyed(arena, section, p, cp.Accession)
-		items[i] = Item{cp.Accession, p, section, settings.ThicknessOf(cp), arena[from:len(arena):len(arena)], p.Publisher, first}
+		items[i] = Item{cp.Accession, p, section, settings.ThicknessOf(cp), arena[from:len(arena):len(arena)], p.Publisher, first, first.mark()}
 		order[i] = sortableOf(&items[i])
 	}
 }
@@ -244,7 +245,7 @@ func (l *Layout) item(cp *model.Copy) *Item {
 	p := l.c.Pattern(cp.Pattern)
 	s := l.keyer.section(p)
 	key, first := l.keyer.keyed(nil, s, p, cp.Accession)
-	return &Item{cp.Accession, p, s, l.c.Shelf().Settings.ThicknessOf(cp), key, p.Publisher, first}
+	return &Item{cp.Accession, p, s, l.c.Shelf().Settings.ThicknessOf(cp), key, p.Publisher, first, first.mark()}
 }
 
 // find is where in the row a key belongs.

@@ -2,8 +2,6 @@ package ordering
 
 import (
 	"fmt"
-	"strings"
-	"unicode/utf8"
 
 	"example.org/tuckrow/model"
 )
@@ -96,9 +94,9 @@ func (l *Layout) laid(ends []int, fresh model.Length) []Holding {
 	out, from := make([]Holding, len(ends)), 0
 	for i, to := range ends {
 		if i < len(boxes) {
-			out[i] = l.hold(boxes[i], false, l.behind(from), l.row[from:to])
+			out[i] = l.hold(boxes[i], false, from, to)
 		} else {
-			out[i] = l.hold(next(), true, l.behind(from), l.row[from:to])
+			out[i] = l.hold(next(), true, from, to)
 		}
 		from = to
 	}
@@ -151,47 +149,15 @@ func (l *Layout) twins(a, b *Item) bool {
 	if p == q {
 		return true
 	}
-	if p.Publisher != q.Publisher || a.Section != b.Section || p.Number == "" || q.Number == "" {
+	if a.publisher != b.publisher || a.Section != b.Section || a.mark != b.mark || p.Number == "" || q.Number == "" {
 		return false
 	}
 	if p.Number == q.Number {
 		return p.SizeRange != q.SizeRange
 	}
 	scheme := l.keyer.schemes[p.Publisher]
-	if plain := scheme == "" || scheme == model.Consecutive || scheme == model.PrefixFirst; plain && otherDigits(p.Number, q.Number) {
-		return false
-	}
 	m, n := model.ParseNumber(p.Number, scheme), model.ParseNumber(q.Number, scheme)
 	return m.Key() == n.Key() && (m.Size != n.Size || p.SizeRange != q.SizeRange)
-}
-
-// otherDigits tells numbers apart whose first groups of digits differ, which
-// spares taking nearly all of them apart. It does not for numbers in other
-// scripts.
-func otherDigits(a, b string) bool {
-	x, y := firstDigits(a), firstDigits(b)
-	return x != "" && y != "" && x != y
-}
-
-// firstDigits is the first group of digits without leading zeros; nothing where
-// there is more than ASCII.
-func firstDigits(s string) string {
-	from, to := -1, len(s)
-	for i := range len(s) {
-		digit := s[i] >= '0' && s[i] <= '9'
-		switch {
-		case s[i] >= utf8.RuneSelf:
-			return ""
-		case digit && from < 0:
-			from = i
-		case !digit && from >= 0 && to == len(s):
-			to = i
-		}
-	}
-	if from < 0 {
-		return ""
-	}
-	return strings.TrimLeft(s[from:to], "0")
 }
 
 // parts costs one for a wall that parts twins.
@@ -217,10 +183,8 @@ func (s *split) addFresh() int {
 // fewest finds the split with the fewest new boxes, then the fewest in use,
 // then the fewest twins parted.
 func (s *split) fewest() []int {
-	s.begins = func(_, at int) cost { return cost{1, s.parts(at)} }
-	s.ends = func(int, int) cost { return cost{} }
-	s.framed()
-	return s.walk()
+	_, y := s.framed()
+	return y.walk()
 }
 
 // framed adds the new boxes that are needed, finds the fewest that can be in use
@@ -228,14 +192,13 @@ func (s *split) fewest() []int {
 // can be: where locked boxes take the one piece or the other, not all places
 // between can be reached. So more holders are tried until there is a way, and at
 // last the locks are let go.
-func (s *split) framed() *frame {
+func (s *split) framed() (*frame, *tally) {
 	for {
 		fresh := s.addFresh()
 		for f := s.forward(len(s.holders), nil); f != nil && f.used <= len(s.holders); f.used++ {
 			f.back(&s.walls)
-			s.nodes = f.spans()
-			if s.solve().less(never) {
-				return f
+			if y := s.tally(f.spans(), f.used); y != nil {
+				return f, y
 			}
 			if !s.locked() {
 				break // there is always a way

@@ -10,6 +10,9 @@ import (
 	"example.org/tuckrow/ordering/sample"
 )
 
+// drawer is as long as it takes for 60,000 copies to stand in 400.
+const drawer = 1500 * model.Millimetre
+
 // BenchmarkFill is the yardstick for the goals: one pass that fills box after
 // box as what stands and what waits is pushed on.
 func BenchmarkFill(b *testing.B) {
@@ -24,7 +27,7 @@ func BenchmarkGoals(b *testing.B) { benchGoals(b, func(*model.ShelfSpec) {}) }
 func BenchmarkGoalsUnlikeBoxes(b *testing.B) {
 	benchGoals(b, func(s *model.ShelfSpec) {
 		for i := range s.Boxes {
-			s.Boxes[i].Length += model.MM(float64(100 * (i % 2)))
+			s.Boxes[i].Length += drawer / 4 * model.Length(i%2)
 		}
 	})
 }
@@ -32,7 +35,7 @@ func BenchmarkGoalsUnlikeBoxes(b *testing.B) {
 func BenchmarkGoalsSpilling(b *testing.B) {
 	benchGoals(b, func(s *model.ShelfSpec) {
 		for i := range s.Boxes {
-			s.Boxes[i].Length -= model.MM(3)
+			s.Boxes[i].Length -= drawer / 100
 		}
 	})
 }
@@ -45,7 +48,7 @@ func benchGoals(b *testing.B, alter func(*model.ShelfSpec)) {
 
 func benchCupboards(b *testing.B, alter func(*model.ShelfSpec), work func(*ordering.Layout)) {
 	for _, n := range []int{6_000, 60_000} {
-		c := sample.Cupboard(n)
+		c := sample.CupboardOf(n, drawer)
 		spec := c.ShelfSpec()
 		alter(&spec)
 		l := ordering.Arrange(do(b, c, &model.SetShelf{Spec: spec}))

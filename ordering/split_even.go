@@ -18,13 +18,9 @@ import (
 // to, every larger one can. Within the frame for that share the walls are tried
 // one by one.
 func (s *split) even(grown []model.Length) []int {
-	s.begins = func(_, at int) cost { return cost{1, s.parts(at)} }
-	s.ends = func(int, int) cost { return cost{} }
-	f := s.framed()
-	f.used = int(s.nodes[0].rest[0].first)
-	f.back(&s.walls)
+	f, y := s.framed()
 	e := s.newEvening(grown)
-	most := e.fullest(s.walk())
+	most := e.fullest(y.walk())
 	share := smallest(0, most, func(share uint64) bool { return e.within(f, share) != nil })
 	// Only where locked boxes take the one piece or the other can the frame allow
 	// more than what can be.
@@ -111,7 +107,7 @@ func (e *evening) solved(f *frame, share uint64) bool {
 	narrow.used = f.used
 	narrow.back(&e.walls)
 	e.squares(share)
-	e.nodes = narrow.spans()
+	e.free(narrow.spans())
 	return e.solve().less(never)
 }
 

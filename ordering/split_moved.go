@@ -31,7 +31,7 @@ func (s *split) leastMoved(first, most int) (ends []int, findings []string) {
 			continue
 		}
 		ends, findings = m.read(), m.unseen(width, whole, c.first>>labelBits)
-		if findings == nil || places > most || places > most/8 && m.bound == c.first>>labelBits {
+		if findings == nil || places > most || places > most/32 && m.bound == c.first>>labelBits {
 			return ends, findings
 		}
 	}
@@ -68,7 +68,7 @@ func (m *moving) unseen(width int, whole bool, moved int64) []string {
 // firstWidth is a guess that is mostly enough; mostPlaces bounds time and memory
 // on rows that are in no order at all, where nearly everything moves whatever
 // the split. Where the fewest moves are certain and only labels and boxes are
-// not, an eighth of that is enough.
+// not, a thirty-second of that is enough.
 const (
 	firstWidth = 32
 	mostPlaces = 1_200_000

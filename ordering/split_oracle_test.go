@@ -314,6 +314,27 @@ func drawInOrder(t *rapid.T, c *model.Collection) model.Change {
 	return ch
 }
 
+// drawTwins draws a row of one publisher, on the pile, of which most stand beside
+// their like, thin ones and thick ones, so that walls must part some and short
+// boxes do not take all.
+func drawTwins(t *rapid.T) *model.Collection {
+	spec := bareShelf()
+	spec.Settings.Divider = 0
+	for i := range rapid.IntRange(1, 4).Draw(t, "boxes") {
+		spec.Boxes = append(spec.Boxes, model.BoxSpec{Name: string(rune('a' + i)), Length: mixed(t)})
+	}
+	add := &model.Add{}
+	for range rapid.IntRange(0, 9).Draw(t, "copies") {
+		add.Entries = append(add.Entries, model.Entry{
+			Publisher: "Quillon",
+			Number:    rapid.SampledFrom([]string{"7", "8", "9"}).Draw(t, "number"),
+			SizeRange: rapid.SampledFrom([]string{"8-14", "10-16"}).Draw(t, "size"),
+			Thickness: model.MM(float64(rapid.IntRange(1, 6).Draw(t, "mm"))),
+		})
+	}
+	return do(t, model.NewCollection(), &model.SetShelf{Spec: spec}, add)
+}
+
 func TestSplitNoOtherIsBetter(t *testing.T) {
 	for _, g := range ordering.Goals() {
 		t.Run(string(g), func(t *testing.T) {
@@ -321,6 +342,11 @@ func TestSplitNoOtherIsBetter(t *testing.T) {
 		})
 		t.Run(string(g)+" with locked boxes", func(t *testing.T) {
 			rapid.Check(t, func(t *rapid.T) { checkBest(t, drawCupboard(t, true), g, 0) })
+		})
+	}
+	for _, g := range []ordering.Goal{ordering.Fewest, ordering.Even} {
+		t.Run(string(g)+" with many twins", func(t *testing.T) {
+			rapid.Check(t, func(t *rapid.T) { checkBest(t, drawTwins(t), g, 0) })
 		})
 	}
 	t.Run("even with growth", func(t *testing.T) {

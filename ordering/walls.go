@@ -101,6 +101,18 @@ type walls struct {
 	rebate func(holder, from int) (ends []int, by cost)
 }
 
+// free lets each wall be where its spans say, and the row end at the last.
+func (w *walls) free(spans [][]span) {
+	w.nodes = make([]*node, len(spans))
+	for t, s := range spans {
+		w.nodes[t] = newNode(s)
+	}
+	last := w.nodes[len(spans)-1]
+	for i := range last.rest {
+		last.rest[i] = cost{}
+	}
+}
+
 // solve works out all nodes but the last, which is given, and tells what the
 // cheapest split costs; never when there is none within the nodes.
 func (w *walls) solve() cost {

@@ -129,7 +129,10 @@ const bulkSeed = 20250301
 // Cupboard is a collection of n copies, every twenty-fifth of them a further
 // copy of a pattern already there. All stand in boxes of 380 mm in filing
 // order, but for one in a hundred, which waits, some steps done and some not.
-func Cupboard(n int) *model.Collection {
+func Cupboard(n int) *model.Collection { return CupboardOf(n, model.MM(380)) }
+
+// CupboardOf is Cupboard with boxes, or drawers, of another length.
+func CupboardOf(n int, length model.Length) *model.Collection {
 	entries := Copies(n, bulkSeed)
 	waits := func(i int) bool { return i%100 == 50 }
 	for i := range entries {
@@ -146,7 +149,9 @@ func Cupboard(n int) *model.Collection {
 		}
 	}
 	t := &teller{c: model.NewCollection()}
-	t.tell("2025-03-01", &model.SetShelf{Spec: bulkShelf()})
+	shelf := bulkShelf()
+	shelf.Boxes = []model.BoxSpec{{Name: "1", Length: length}} // new ones are as long
+	t.tell("2025-03-01", &model.SetShelf{Spec: shelf})
 	t.tell("2025-03-08", &model.Add{Entries: entries}) // the accession number is one more than the index
 	l := ordering.Arrange(t.c)
 	moves := l.RefileTo(l.Split(ordering.Fewest))

@@ -1,0 +1,93 @@
+package ordering
+
+import (
+	"slices"
+	"testing"
+
+	"example.org/tuckrow/model"
+	"pgregory.net/rapid"
+)
+
+// drawSplit draws a row by its measures alone: many things that stand beside
+// their like, some that only the longest holders take and some that none does,
+// some that begin a box, some holders that keep a label.
+func drawSplit(t *rapid.T) *split {
+	n, alike := rapid.IntRange(0, 25).Draw(t, "things"), rapid.IntRange(1, 9).Draw(t, "alike in ten")
+	s := &split{twin: make([]bool, n+1)}
+	for range rapid.IntRange(1, 6).Draw(t, "holders") {
+		s.holders = append(s.holders, holder{size: model.Length(rapid.SampledFrom([]int{3, 4, 5, 6, 8, 13, 20}).Draw(t, "size"))})
+	}
+	most := slices.MaxFunc(s.holders, func(a, b holder) int { return int(a.size - b.size) }).size
+	head, opens := make([]model.Length, n), make([]bool, n)
+	for i := range n {
+		head[i] = model.Length(rapid.SampledFrom([]int{0, 1, 1, 2, 3, 4, 12, 22}).Draw(t, "thick"))
+		opens[i] = rapid.IntRange(0, 19).Draw(t, "opens") == 0
+		s.twin[i] = i > 0 && !opens[i] && rapid.IntRange(0, 9).Draw(t, "twin") < alike
+	}
+	s.run = newRun(n, most, func(i int) (model.Length, model.Length) { return head[i], head[i] }, func(i int) bool { return opens[i] })
+	s.sizes.usable = most
+	for t0 := range s.holders {
+		h := &s.holders[t0]
+		if rapid.IntRange(0, 7).Draw(t, "keeps a label") == 0 {
+			for range 2 {
+				from := rapid.IntRange(0, n).Draw(t, "from")
+				if to := rapid.IntRange(from, n).Draw(t, "to"); to > from && s.fits(h.size, from, to) {
+					h.pieces = append(h.pieces, span{from, to})
+				}
+			}
+		}
+	}
+	return s
+}
+
+// A tally gives for each wall at each place what trying every place gives, as
+// far as no more twins are parted than it allows for, and the same walls.
+func TestTallyIsWhatTryingEveryPlaceGives(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		for range 20 { // the rarest cases come up once in a thousand rows
+			checkTally(t, drawSplit(t))
+		}
+	})
+}
+
+func checkTally(t *rapid.T, s *split) {
+	s.addFresh()
+	spans := make([][]span, len(s.holders)+1)
+	for i := range spans {
+		spans[i] = []span{{0, s.count()}}
+		if cut := rapid.IntRange(0, s.count()).Draw(t, "cut"); i > 0 && i < len(s.holders) && cut > 1 {
+			spans[i] = []span{{0, cut - 2}, {cut, s.count()}}
+		}
+	}
+	spans[len(s.holders)] = []span{{s.count(), s.count()}}
+	w := s.walls
+	w.begins = func(int, int) cost { return cost{1, 0} }
+	w.ends = func(_, at int) cost { return cost{0, s.parts(at)} }
+	w.free(spans)
+	want := w.solve()
+	way := want.less(never)
+	if !way {
+		want.first = int64(len(s.holders))
+	}
+	y := s.tally(spans, int(want.first))
+	if y == nil {
+		if way {
+			t.Fatalf("no way was found; by every place the row costs %v", want)
+		}
+		return
+	}
+	for i, n := range w.nodes {
+		for place := range s.count() + 1 {
+			is := never
+			if at := n.find(place); at >= 0 && n.rest[at].less(never) {
+				is = n.rest[at]
+			}
+			if got := costAt(y.at[i], place); got != is && is.second <= y.budget {
+				t.Fatalf("from wall %d at %d the rest costs %v, by every place %v", i, place, got, is)
+			}
+		}
+	}
+	if !slices.Equal(y.walk(), w.walk()) {
+		t.Fatalf("walls %v, by every place %v", y.walk(), w.walk())
+	}
+}
