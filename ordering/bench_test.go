@@ -135,6 +135,20 @@ func BenchmarkNext(b *testing.B) {
 	})
 }
 
+// BenchmarkNextPublisher follows one more copy, by a publisher that is new.
+func BenchmarkNextPublisher(b *testing.B) {
+	eachScale(b, func(b *testing.B, c *model.Collection) {
+		l := ordering.Arrange(c)
+		next, delta, err := c.Apply(&model.Add{Entries: []model.Entry{entry("Ostrimel", "4107", 5)}}, day)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for b.Loop() {
+			l.Next(model.Commit{Collection: next, Delta: delta})
+		}
+	})
+}
+
 func BenchmarkSplit(b *testing.B) {
 	eachScale(b, func(b *testing.B, c *model.Collection) {
 		l := ordering.Arrange(c)

@@ -3,6 +3,7 @@ package ordering
 import (
 	"cmp"
 	"encoding/binary"
+	"maps"
 	"slices"
 	"strings"
 
@@ -17,14 +18,29 @@ type keyer struct {
 	byPub    map[model.PublisherID]int // section of a publisher that one names
 	byTag    map[string]int
 	others   int
-	names    []string                   // filing keys of the publishers, in order
-	ranks    map[model.PublisherID]rank // where in names
+	names    []named                    // the publishers in order
+	ranks    map[model.PublisherID]rank // theirs
 	schemes  map[model.PublisherID]model.Scheme
 }
 
-// rank is a publisher's place among all. Those that are there have even ranks,
-// so that one yet to come fits between.
+// rank is a publisher's place among all. Ranks are spread over all that there
+// are, so that publishers yet to come fit between without any other moving.
 type rank uint32
+
+// mostRank is as much as three bytes hold.
+const mostRank rank = 1<<24 - 1
+
+// named is a publisher with the key by which the name files.
+type named struct {
+	key  string
+	rank rank
+}
+
+// nameKey is the filing key of a publisher's name. Of several filed under one
+// name the number breaks the tie.
+func nameKey(name string, id model.PublisherID) string {
+	return string(binary.BigEndian.AppendUint32(filing.AppendName(nil, name), uint32(id)))
+}
 
 // Section is a section of the row; the last one takes what no other names.
 type Section struct {
@@ -62,23 +78,57 @@ func newKeyer(c *model.Collection) *keyer {
 		k.others = len(k.sections)
 		k.sections = append(k.sections, Section{Title: title})
 	}
-	type named struct {
+	type key struct {
 		key string
 		id  model.PublisherID
 	}
-	var pubs []named
+	var pubs []key
 	for _, p := range c.Publishers().All() {
-		// The number breaks the tie of two publishers filed under one name.
-		key := binary.BigEndian.AppendUint32(filing.AppendName(nil, p.Filing()), uint32(p.ID))
-		pubs = append(pubs, named{string(key), p.ID})
+		pubs = append(pubs, key{nameKey(p.Filing(), p.ID), p.ID})
 		k.schemes[p.ID] = p.Numbers
 	}
-	slices.SortFunc(pubs, func(a, b named) int { return strings.Compare(a.key, b.key) })
+	slices.SortFunc(pubs, func(a, b key) int { return strings.Compare(a.key, b.key) })
+	apart := mostRank / rank(len(pubs)+1)
 	for i, p := range pubs {
-		k.names = append(k.names, p.key)
-		k.ranks[p.id] = rank(2*i + 2)
+		k.ranks[p.id] = rank(i+1) * apart
+		k.names = append(k.names, named{p.key, k.ranks[p.id]})
 	}
 	return k
+}
+
+// with is the keyer after publishers were added, or false where there is no rank
+// left for one: all keys have to be made anew then. No section can name them
+// yet, since that is a change of the shelf.
+func (k *keyer) with(publishers []*model.Publisher) (*keyer, bool) {
+	if len(publishers) == 0 {
+		return k, true
+	}
+	next := *k
+	next.names, next.ranks, next.schemes = slices.Clone(k.names), maps.Clone(k.ranks), maps.Clone(k.schemes)
+	for _, p := range publishers {
+		key := nameKey(p.Filing(), p.ID)
+		at, low, high := next.gap(key)
+		if high-low < 4 {
+			return nil, false // there would be no rank beside it for one yet to come
+		}
+		r := low + (high-low)/2
+		next.names = slices.Insert(next.names, at, named{key, r})
+		next.ranks[p.ID], next.schemes[p.ID] = r, p.Numbers
+	}
+	return &next, true
+}
+
+// gap finds where among the names a key belongs, and the ranks on either side.
+func (k *keyer) gap(key string) (at int, low, high rank) {
+	at, _ = slices.BinarySearchFunc(k.names, key, func(n named, key string) int { return strings.Compare(n.key, key) })
+	high = mostRank
+	if at > 0 {
+		low = k.names[at-1].rank
+	}
+	if at < len(k.names) {
+		high = k.names[at].rank
+	}
+	return at, low, high
 }
 
 // section says where a pattern is filed: by hand-picked tag first, then by
@@ -100,9 +150,8 @@ func (k *keyer) section(p *model.Pattern) int {
 // newcomer is the rank of a publisher that is not on the list yet. Of several
 // filed under one name it comes last, since its number will be the highest.
 func (k *keyer) newcomer(name string) rank {
-	key := string(binary.BigEndian.AppendUint32(filing.AppendName(nil, name), 1<<32-1))
-	i, _ := slices.BinarySearch(k.names, key)
-	return rank(2*i + 1)
+	_, low, high := k.gap(nameKey(name, 1<<32-1))
+	return low + (high-low)/2
 }
 
 // appendHead writes the part of the key that says section and publisher.

@@ -161,33 +161,51 @@ func (l *Layout) keySome(copies []*model.Copy, order []sortable) {
 // Next is the layout after a change. It gives what Arrange would give of the
 // new collection, for little where the change was little.
 func (l *Layout) Next(commit model.Commit) *Layout {
-	const few = 64 // beyond this many, filing afresh is no dearer
-	touched := map[model.Accession]bool{}
-	for _, e := range commit.Delta {
-		switch e.Kind {
-		case model.KindPublisher, model.KindShelf:
-			return Arrange(commit.Collection)
-		case model.KindCopy:
-			touched[model.Accession(e.ID)] = true
-		case model.KindPattern:
-			if e.Before != nil {
-				for _, it := range l.row {
-					if uint32(it.Pattern.ID) == e.ID {
-						touched[it.Copy] = true
-					}
-				}
-			}
-		}
-		if len(touched) > few {
-			return Arrange(commit.Collection)
-		}
+	touched, publishers, few := l.touches(commit.Delta)
+	k, fits := l.keyer.with(publishers)
+	if !few || !fits {
+		return Arrange(commit.Collection)
 	}
-	next := &Layout{c: commit.Collection, keyer: l.keyer, row: l.row, of: l.of}
+	next := &Layout{c: commit.Collection, keyer: k, row: l.row, of: l.of}
 	if len(touched) > 0 {
 		next.refileFew(touched)
 	}
 	next.takeCards(l, commit.Delta, touched)
 	return next
+}
+
+// touches lists the copies that a change may file elsewhere and the publishers
+// that it adds, and tells whether that is all and little enough for filing
+// afresh to be dearer.
+func (l *Layout) touches(delta model.Delta) (copies map[model.Accession]bool, publishers []*model.Publisher, few bool) {
+	const most = 64
+	copies = map[model.Accession]bool{}
+	for _, e := range delta {
+		switch e.Kind {
+		case model.KindShelf:
+			return nil, nil, false
+		case model.KindPublisher:
+			p, added := e.After.(*model.Publisher)
+			if e.Before != nil || !added {
+				return nil, nil, false
+			}
+			publishers = append(publishers, p)
+		case model.KindCopy:
+			copies[model.Accession(e.ID)] = true
+		case model.KindPattern:
+			if e.Before != nil {
+				for _, it := range l.row {
+					if uint32(it.Pattern.ID) == e.ID {
+						copies[it.Copy] = true
+					}
+				}
+			}
+		}
+		if len(copies)+len(publishers) > most {
+			return nil, nil, false
+		}
+	}
+	return copies, publishers, true
 }
 
 // refileFew takes the copies named out of a row that is still shared with the
