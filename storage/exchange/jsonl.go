@@ -9,11 +9,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"reflect"
 	"strings"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/words"
 )
 
 // Format is the version of the JSON Lines export. A file of a higher one is
@@ -37,44 +35,32 @@ type tail struct {
 // WriteJSONL writes everything, a record a line.
 func WriteJSONL(w io.Writer, c *model.Collection) error {
 	sum, buf := sha256.New(), bufio.NewWriterSize(w, 1<<16)
-	both, n := io.MultiWriter(buf, sum), 0
-	line := func(to io.Writer, kind string, v any) error {
-		n++
-		return writeLine(to, kind, v)
-	}
-	if err := line(both, "", head{"tuckrow", Format, c.Counters()}); err != nil {
+	both, n := io.MultiWriter(buf, sum), 1
+	if err := writeLine(both, head{"tuckrow", Format, c.Counters()}); err != nil {
 		return err
 	}
+	var record []byte
 	for r := range c.Records() {
-		kind, _ := r.Key()
-		if err := line(both, kind.String(), r); err != nil {
+		var err error
+		if record, err = AppendRecord(record[:0], r); err != nil {
+			return err
+		}
+		n++
+		if _, err := both.Write(record); err != nil {
 			return err
 		}
 	}
-	if err := writeLine(buf, "", tail{"end", n, hex.EncodeToString(sum.Sum(nil))}); err != nil {
+	if err := writeLine(buf, tail{"end", n, hex.EncodeToString(sum.Sum(nil))}); err != nil {
 		return err
 	}
 	return buf.Flush()
 }
 
-// writeLine writes a value as one line of JSON, with its kind in front.
-func writeLine(w io.Writer, kind string, v any) error {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
+// writeLine writes a value as one line of JSON.
+func writeLine(w io.Writer, v any) error {
+	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
-	if err := enc.Encode(v); err != nil {
-		return err
-	}
-	line := b.Bytes()
-	if kind != "" {
-		comma := ","
-		if bytes.HasPrefix(line, []byte("{}")) {
-			comma = ""
-		}
-		line = append([]byte(`{"kind":"`+kind+`"`+comma), line[1:]...)
-	}
-	_, err := w.Write(line)
-	return err
+	return enc.Encode(v)
 }
 
 // ReadJSONL reads what WriteJSONL wrote, whole or not at all.
@@ -130,49 +116,6 @@ func (l *lines) head() (h head, err error) {
 	return h, nil
 }
 
-// strict reads one line as one value of which every field is known: what is
-// not known would be lost.
-func strict(line []byte, v any) error {
-	dec := json.NewDecoder(bytes.NewReader(line))
-	dec.DisallowUnknownFields()
-	if err := dec.Decode(v); err != nil {
-		return err
-	}
-	if rest := bytes.TrimSpace(line[dec.InputOffset():]); len(rest) > 0 {
-		return fmt.Errorf("there is more behind the record: %q", rest)
-	}
-	return nil
-}
-
-// dirty finds a text that no field of ours would have let in: with control
-// characters, say, which could reach a terminal.
-func dirty(v reflect.Value) (string, bool) {
-	switch v.Kind() {
-	case reflect.String:
-		return v.String(), words.Clean(v.String()) != v.String()
-	case reflect.Pointer:
-		if !v.IsNil() {
-			return dirty(v.Elem())
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			if text, bad := dirty(v.Field(i)); bad {
-				return text, true
-			}
-		}
-	case reflect.Slice:
-		if k := v.Type().Elem().Kind(); k != reflect.String && k != reflect.Struct {
-			return "", false // numbers, of which there can be many
-		}
-		for i := range v.Len() {
-			if text, bad := dirty(v.Index(i)); bad {
-				return text, true
-			}
-		}
-	}
-	return "", false
-}
-
 // lines reads an export line by line and sums it up.
 type lines struct {
 	r   *bufio.Reader
@@ -212,25 +155,13 @@ func (l *lines) record() (r model.Record, done bool, err error) {
 	if k.Kind == "end" {
 		return nil, true, l.check(b)
 	}
-	kind, ok := model.KindNamed(k.Kind)
-	if !ok {
-		return nil, false, fmt.Errorf("there is no kind %q", k.Kind)
-	}
-	b = bytes.Replace(b, []byte(`"kind":"`+k.Kind+`",`), nil, 1)
-	b = bytes.Replace(b, []byte(`"kind":"`+k.Kind+`"`), nil, 1)
-	r = kind.New()
-	if err := strict(b, r); err != nil {
-		return nil, false, err
-	}
-	if text, bad := dirty(reflect.ValueOf(r)); bad {
-		return nil, false, fmt.Errorf("the text %q holds what no field may: control characters, line breaks or spaces too many", text)
-	}
-	return r, false, nil
+	r, err = ParseRecord(b)
+	return r, false, err
 }
 
 func (l *lines) check(last []byte) error {
 	var want bytes.Buffer
-	if err := writeLine(&want, "", tail{"end", l.n - 1, hex.EncodeToString(l.sum.Sum(nil))}); err != nil {
+	if err := writeLine(&want, tail{"end", l.n - 1, hex.EncodeToString(l.sum.Sum(nil))}); err != nil {
 		return err
 	}
 	if !bytes.Equal(last, want.Bytes()) {

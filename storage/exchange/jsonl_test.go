@@ -2,7 +2,6 @@ package exchange
 
 import (
 	"bytes"
-	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -160,26 +159,4 @@ func TestWhatDoesNotHoldTogetherIsRefused(t *testing.T) {
 	altered := append([]string(nil), lines...)
 	altered[5] = strings.Replace(altered[5], `"`, `"x`, 1)
 	noExport(t, "a line that says where", sealed(altered...), "line 6")
-}
-
-// An export that is refused leaves the store as it was: reading gives no
-// collection, so there is nothing to fill it with.
-func TestNothingIsStoredOfAFileThatIsRefused(t *testing.T) {
-	s := store(t)
-	im, err := ReadCSV(strings.NewReader(rows("publisher,number,box", "Quillon,1,a", "Quillon,2,b")), nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := im.Plan(s.Collection(), "", "f.csv")
-	p.Change.Entries[1].Publisher = "" // as if a check had been forgotten
-	before := jsonlOf(t, s.Collection())
-	if _, err := s.Commit(context.Background(), p.Change); !model.IsInput(err) {
-		t.Errorf("got %v, want the change to be refused", err)
-	}
-	if jsonlOf(t, s.Collection()) != before {
-		t.Error("a change that was refused left something behind")
-	}
-	if _, err := s.Verify(); err != nil {
-		t.Error(err)
-	}
 }

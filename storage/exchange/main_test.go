@@ -2,32 +2,15 @@ package exchange
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/storage"
 	"pgregory.net/rapid"
 )
 
 const day model.Date = "2026-03-01"
-
-func store(t testing.TB) *storage.Store {
-	t.Helper()
-	s, err := storage.Open("", storage.Options{InMemory: true, Now: func() time.Time { return time.Date(2026, 3, 1, 12, 0, 0, 0, time.Local) }})
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := s.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	return s
-}
 
 type failer interface {
 	Helper()
@@ -158,38 +141,6 @@ func TestRoundTripsAreByteForByte(t *testing.T) {
 		}
 		if got := jsonlOf(t, whole); got != lines {
 			t.Fatalf("JSON Lines came back as\n%s\nit was\n%s", got, lines)
-		}
-	})
-}
-
-func TestRoundTripsThroughAStore(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		c := anyCupboard.Draw(rt, "cupboard")
-		one, other := store(t), store(t)
-		im, err := ReadCSV(strings.NewReader(csvOf(rt, c)), nil)
-		if err != nil {
-			rt.Fatal(err)
-		}
-		if _, err := one.Commit(context.Background(), im.Plan(one.Collection(), "", "a.csv").Change); err != nil {
-			rt.Fatal(err)
-		}
-		whole, err := ReadJSONL(strings.NewReader(jsonlOf(rt, c)))
-		if err != nil {
-			rt.Fatal(err)
-		}
-		if _, err := other.Fill(whole, "all"); err != nil {
-			rt.Fatal(err)
-		}
-		if csvOf(rt, one.Collection()) != csvOf(rt, c) || jsonlOf(rt, other.Collection()) != jsonlOf(rt, c) {
-			rt.Fatalf("what went through a store is not what it was:\n%s\n%s", csvOf(rt, one.Collection()), jsonlOf(rt, other.Collection()))
-		}
-		for _, s := range []*storage.Store{one, other} {
-			if _, err := s.Verify(); err != nil {
-				rt.Fatal(err)
-			}
-			if err := s.Close(); err != nil {
-				rt.Fatal(err)
-			}
 		}
 	})
 }
