@@ -145,7 +145,7 @@ func (a *app) importWhole(s *storage.Store, path string, o importOptions) (err e
 	defer closing(f, &err)
 	c, err := exchange.ReadJSONL(f)
 	if err != nil {
-		return fmt.Errorf("importing %q: %w", path, err)
+		return fmt.Errorf("importing %q: nothing was stored: %w", path, err)
 	}
 	if o.dryRun {
 		a.printf("the export is whole: %s would be stored.\n", copies(c.Copies().Len()))

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/tuckrow/model"
 )
@@ -53,6 +54,7 @@ func FuzzReadCSV(f *testing.F) {
 
 func FuzzReadJSONL(f *testing.F) {
 	f.Add(strings.Join(unsealed(jsonlOf(f, furnished(f))), "\n"), true)
+	f.Add(strings.Join(unsealed(stamped(f, furnished(f), time.Unix(1e9, 0))), "\n"), true)
 	f.Add(jsonlOf(f, model.NewCollection()), false)
 	f.Add("{\"kind\":\"tuckrow\",\"format\":1,\"counters\":{}}\n{\"kind\":\"walls\"}", true)
 	f.Fuzz(func(t *testing.T, file string, seal bool) {

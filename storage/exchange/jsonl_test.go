@@ -6,10 +6,12 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/sample"
 )
 
 // furnished is a cupboard with something of every kind in it.
@@ -58,8 +60,8 @@ func noExport(t *testing.T, what, file string, want ...string) {
 		t.Errorf("%s: it was taken for whole", what)
 		return
 	}
-	if !model.IsInput(err) {
-		t.Errorf("%s: got %v, want an error for the user", what, err)
+	if ours := strings.HasPrefix(file, begins); ours != errors.Is(err, model.ErrDamaged) || ours == model.IsInput(err) {
+		t.Errorf("%s: got %v, want damage of an export, and of any other file that it is none", what, err)
 	}
 	for _, w := range want {
 		if !strings.Contains(err.Error(), w) {
@@ -144,7 +146,7 @@ func TestWhatDoesNotHoldTogetherIsRefused(t *testing.T) {
 		{"two boxes of one number", `{"id":2,"name":"2"`, `{"id":1,"name":"2"`, "not its own"},
 		{"a box without length", `"length_mm":300`, `"length_mm":0`, "no length"},
 		{"a length below nothing", `"length_mm":300`, `"length_mm":-1`, "out of range"},
-		{"a record with a tail", `"name":"Dresses"}`, `"name":"Dresses"} {}`, "after top-level value"},
+		{"a record with a tail", `"name":"Dresses"}`, `"name":"Dresses"} {}`, "more behind the record"},
 		{"a record that is nothing", `{"kind":"category","id":1,"name":"Dresses"}`, `null`, "kind"},
 	} {
 		altered := strings.Replace(file, x.old, x.new, 1)
@@ -152,11 +154,27 @@ func TestWhatDoesNotHoldTogetherIsRefused(t *testing.T) {
 			t.Errorf("%s: there is no %s in\n%s", x.what, x.old, file)
 			continue
 		}
-		noExport(t, x.what, sealed(unsealed(altered)...), x.says, "nothing was stored")
+		noExport(t, x.what, sealed(unsealed(altered)...), x.says)
 	}
 	lines := unsealed(file)
 	noExport(t, "a copy that is there twice", sealed(append(lines, lines[5])...), "twice")
 	altered := append([]string(nil), lines...)
 	altered[5] = strings.Replace(altered[5], `"`, `"x`, 1)
 	noExport(t, "a line that says where", sealed(altered...), "line 6")
+}
+
+// In a long file, of which many lines are read at a time, the line is the right
+// one, and the first that is wrong.
+func TestTheLineIsNamedInALongFile(t *testing.T) {
+	lines := unsealed(jsonlOf(t, sample.Cupboard(2000)))
+	for _, n := range []int{2, 257, 258, 1000, len(lines)} {
+		altered := slices.Clone(lines)
+		for _, i := range []int{n, min(n+300, len(lines))} {
+			altered[i-1] = strings.Replace(altered[i-1], `"kind":"`, `"kind":"un`, 1)
+		}
+		noExport(t, fmt.Sprintf("line %d", n), sealed(altered...), fmt.Sprintf("line %d of the export", n))
+		again := slices.Insert(slices.Clone(lines), n, lines[n-1])
+		noExport(t, fmt.Sprintf("line %d again", n), sealed(again...), "twice")
+	}
+	noExport(t, "cut", strings.Join(lines, "\n")+"\n", fmt.Sprintf("line %d of the export", len(lines)+1), "cut short")
 }

@@ -10,39 +10,41 @@ import (
 	"example.org/tuckrow/model/words"
 )
 
+// kindOpens is how the line of a record begins.
+const kindOpens = `{"kind":"`
+
 // AppendRecord appends a record as one line of JSON, its kind in front: the way
 // in which exports and the journal write records down.
 func AppendRecord(dst []byte, r model.Record) ([]byte, error) {
-	var b bytes.Buffer
-	if err := writeLine(&b, r); err != nil {
+	kind, _ := r.Key()
+	b := bytes.NewBuffer(append(append(append(dst, kindOpens...), kind.String()...), '"'))
+	at := b.Len()
+	if err := writeLine(b, r); err != nil {
 		return dst, err
 	}
-	kind, _ := r.Key()
-	dst = append(append(append(dst, `{"kind":"`...), kind.String()...), '"')
-	fields := b.Bytes()[1:]
-	if fields[0] != '}' {
-		dst = append(dst, ',')
+	line := b.Bytes()
+	// The brace that opens the record becomes the comma behind the kind.
+	if line[at] = ','; line[at+1] == '}' {
+		line = append(line[:at], line[at+1:]...)
 	}
-	return append(dst, fields...), nil
+	return line, nil
 }
 
 // ParseRecord reads what AppendRecord wrote. A field that is not known, or a
 // text that no field of ours would have let in, is an error.
 func ParseRecord(line []byte) (model.Record, error) {
-	var k struct {
-		Kind string `json:"kind"`
+	rest, ok := bytes.CutPrefix(line, []byte(kindOpens))
+	name, fields, closed := bytes.Cut(rest, []byte(`"`))
+	if !ok || !closed {
+		return nil, fmt.Errorf("it does not begin with %s", kindOpens)
 	}
-	if err := json.Unmarshal(line, &k); err != nil {
-		return nil, err
-	}
-	kind, ok := model.KindNamed(k.Kind)
+	kind, ok := model.KindNamed(string(name))
 	if !ok {
-		return nil, fmt.Errorf("there is no kind %q", k.Kind)
+		return nil, fmt.Errorf("there is no kind %q", name)
 	}
-	line = bytes.Replace(line, []byte(`"kind":"`+k.Kind+`",`), nil, 1)
-	line = bytes.Replace(line, []byte(`"kind":"`+k.Kind+`"`), nil, 1)
+	fields = bytes.TrimPrefix(fields, []byte(","))
 	r := kind.New()
-	if err := strict(line, r); err != nil {
+	if err := strict(append([]byte("{"), fields...), r); err != nil {
 		return nil, err
 	}
 	if text, bad := dirty(reflect.ValueOf(r)); bad {

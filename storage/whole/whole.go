@@ -1,0 +1,164 @@
+// Package whole writes files that are there in full or not at all.
+//
+// The usual way in is [Replace]; [Clear] removes what a killed Replace left.
+//
+// Promised: whatever happens, the file at the path is the one that was there
+// before or the new one, whole. The new one counts only once it was synced,
+// read back and found to be what was written; it is for its owner alone (mode
+// 0600). What a kill leaves beside it ends in .unfinished.
+package whole
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+
+	"example.org/tuckrow/model"
+)
+
+// unfinished is how the name of a file ends that is being written.
+const unfinished = ".unfinished"
+
+// Replace writes a file. Before it takes its place, check reads it back from
+// disk; with nil it is only compared with what was written. A link is followed,
+// so that what it leads to is replaced. Errors of the disk wrap
+// model.ErrNoRoom where that is what is wrong, those of write and check are
+// given as they are.
+func Replace(path string, write func(io.Writer) error, check func(io.Reader) error) error {
+	path, err := place(path)
+	if err != nil {
+		return err
+	}
+	tmp, err := os.CreateTemp(filepath.Dir(path), filepath.Base(path)+".*"+unfinished)
+	if err != nil {
+		return tell(path, err)
+	}
+	hold(tmp)
+	err = fill(tmp, write, check)
+	if err == nil {
+		err = os.Rename(tmp.Name(), path)
+	}
+	err = errors.Join(err, tmp.Close())
+	if err != nil {
+		return tell(path, errors.Join(err, remove(tmp.Name())))
+	}
+	SyncDir(filepath.Dir(path))
+	return nil
+}
+
+// place is where the file will lie. Only a file, or nothing yet, can be
+// replaced: not a folder, nor a device.
+func place(path string) (string, error) {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real
+	}
+	info, err := os.Lstat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return path, nil
+	case err != nil:
+		return "", tell(path, err)
+	case info.IsDir():
+		return "", model.Inputf("%q is a folder; name a file in it", path)
+	case !info.Mode().IsRegular():
+		return "", model.Inputf("%q is no plain file; name another", path)
+	}
+	return path, nil
+}
+
+// fill writes a file, syncs it and reads it back.
+func fill(f *os.File, write func(io.Writer) error, check func(io.Reader) error) error {
+	wrote, read := sha256.New(), sha256.New()
+	if err := write(io.MultiWriter(f, wrote)); err != nil {
+		return err
+	}
+	if err := f.Sync(); err != nil {
+		return err
+	}
+	back, err := os.Open(f.Name())
+	if err != nil {
+		return err
+	}
+	defer back.Close() // only read
+	in := io.TeeReader(back, read)
+	if check != nil {
+		if err := check(in); err != nil {
+			return fmt.Errorf("read back from disk: %w", err)
+		}
+	}
+	if _, err := io.Copy(io.Discard, in); err != nil {
+		return err
+	}
+	if !bytes.Equal(wrote.Sum(nil), read.Sum(nil)) {
+		return fmt.Errorf("%q read back is not what was written; do not trust this disk", f.Name())
+	}
+	return nil
+}
+
+// SyncDir makes the names in a folder safe. Where folders cannot be synced, the
+// names are there all the same.
+func SyncDir(dir string) {
+	if d, err := os.Open(dir); err == nil {
+		_ = d.Sync()
+		_ = d.Close()
+	}
+}
+
+// Clear removes what killed Replaces of a file left beside it; what another
+// program is still writing stays.
+func Clear(path string) error {
+	names, err := leftovers(path)
+	for _, name := range names {
+		f, e := os.Open(name)
+		if e != nil {
+			continue // gone, or not ours to touch
+		}
+		if hold(f) {
+			err = errors.Join(err, remove(name))
+		}
+		_ = f.Close()
+	}
+	return err
+}
+
+func leftovers(path string) ([]string, error) {
+	dir, base := filepath.Split(path)
+	inside, err := os.ReadDir(filepath.Clean(dir))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	var names []string
+	for _, e := range inside {
+		if strings.HasPrefix(e.Name(), base+".") && strings.HasSuffix(e.Name(), unfinished) && e.Type().IsRegular() {
+			names = append(names, filepath.Join(dir, e.Name()))
+		}
+	}
+	return names, err
+}
+
+func remove(name string) error {
+	if err := os.Remove(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
+}
+
+// tell says of an error of the disk what to do about it.
+func tell(path string, err error) error {
+	for _, full := range []error{syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG} {
+		if errors.Is(err, full) {
+			return fmt.Errorf("writing %q: %w: %v; make room, or name a file on another disk", path, model.ErrNoRoom, err)
+		}
+	}
+	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
+		return fmt.Errorf("writing %q: %w: %v; give yourself the right to write there, or name another folder", path, model.ErrNoRoom, err)
+	}
+	return fmt.Errorf("writing %q: %w", path, err)
+}
