@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage/whole"
 	"github.com/dgraph-io/badger/v4"
 	"github.com/dgraph-io/badger/v4/options"
 )
@@ -24,10 +25,11 @@ type Options struct {
 // Store is an open cupboard. Its methods may be called by several goroutines;
 // changes are made one at a time.
 type Store struct {
-	dir string
-	db  *badger.DB
-	now func() time.Time
-	log *os.File
+	dir  string
+	db   *badger.DB
+	now  func() time.Time
+	log  *os.File
+	lock *os.File // of the folder, for as long as the store is open
 
 	mu      sync.Mutex
 	c       *model.Collection
@@ -45,6 +47,7 @@ func Open(dir string, o Options) (*Store, error) {
 	}
 	if !o.InMemory {
 		if err := s.prepare(); err != nil {
+			s.closeLog()
 			return nil, s.tell("opening", err)
 		}
 	}
@@ -58,8 +61,18 @@ func Open(dir string, o Options) (*Store, error) {
 	return s, nil
 }
 
-// prepare makes the folders and the file that Badger's own log goes to.
-func (s *Store) prepare() error {
+// prepare makes the folders and the file that Badger's own log goes to, and
+// finishes a restore that was cut off.
+func (s *Store) prepare() (err error) {
+	if err := os.MkdirAll(s.dir, 0o700); err != nil {
+		return err
+	}
+	if s.lock, err = whole.Lock(s.dir); err != nil {
+		return err
+	}
+	if err := whole.Finish(s.dir); err != nil {
+		return err
+	}
 	if err := os.MkdirAll(s.badgerDir(), 0o700); err != nil {
 		return err
 	}
@@ -143,9 +156,11 @@ func (s *Store) Close() error {
 }
 
 func (s *Store) closeLog() {
-	if s.log != nil {
-		_ = s.log.Close()
-		s.log = nil
+	for _, f := range []**os.File{&s.log, &s.lock} {
+		if *f != nil {
+			_ = (*f).Close()
+			*f = nil
+		}
 	}
 }
 
@@ -166,7 +181,7 @@ func (s *Store) tell(doing string, err error) error {
 		return err
 	}
 	switch text := err.Error(); {
-	case strings.Contains(text, "Another process is using this Badger database"):
+	case errors.Is(err, model.ErrInUse), strings.Contains(text, "Another process is using this Badger database"):
 		who, _ := os.ReadFile(s.holderFile())
 		if len(who) == 0 {
 			who = []byte("another program")

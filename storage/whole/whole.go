@@ -1,11 +1,14 @@
-// Package whole writes files that are there in full or not at all.
+// Package whole writes files that are there in full or not at all, and puts one
+// set of files in the place of another in the same way.
 //
-// The usual way in is [Replace]; [Clear] removes what a killed Replace left.
+// The usual ways in are [Replace] for a file, and [Switch] for what lies in a
+// folder; [Clear] and [Finish] tidy up what a kill has left of them.
 //
 // Promised: whatever happens, the file at the path is the one that was there
 // before or the new one, whole. The new one counts only once it was synced,
 // read back and found to be what was written; it is for its owner alone (mode
-// 0600). What a kill leaves beside it ends in .unfinished.
+// 0600). What a kill leaves beside it ends in .unfinished. A switch is done or
+// not: once decided on, whoever looks next does what is left of it.
 package whole
 
 import (
@@ -111,36 +114,33 @@ func SyncDir(dir string) {
 	}
 }
 
-// Clear removes what killed Replaces of a file left beside it; what another
-// program is still writing stays.
-func Clear(path string) error {
-	names, err := leftovers(path)
-	for _, name := range names {
-		f, e := os.Open(name)
+// Clear removes what killed Replaces left in a folder; what another program is
+// still writing stays. With a name, it removes only what was to be that file.
+func Clear(dir, name string) error {
+	inside, err := os.ReadDir(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	for _, e := range inside {
+		if !isLeftover(e, name) {
+			continue
+		}
+		path := filepath.Join(dir, e.Name())
+		f, e := os.Open(path)
 		if e != nil {
 			continue // gone, or not ours to touch
 		}
 		if hold(f) {
-			err = errors.Join(err, remove(name))
+			err = errors.Join(err, remove(path))
 		}
 		_ = f.Close()
 	}
 	return err
 }
 
-func leftovers(path string) ([]string, error) {
-	dir, base := filepath.Split(path)
-	inside, err := os.ReadDir(filepath.Clean(dir))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	var names []string
-	for _, e := range inside {
-		if strings.HasPrefix(e.Name(), base+".") && strings.HasSuffix(e.Name(), unfinished) && e.Type().IsRegular() {
-			names = append(names, filepath.Join(dir, e.Name()))
-		}
-	}
-	return names, err
+func isLeftover(e fs.DirEntry, name string) bool {
+	begins := name == "" || strings.HasPrefix(e.Name(), name+".")
+	return begins && strings.HasSuffix(e.Name(), unfinished) && e.Type().IsRegular()
 }
 
 func remove(name string) error {

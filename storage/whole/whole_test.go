@@ -99,7 +99,7 @@ func TestWhatIsReadBackIsCompared(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a")
 	spoil := func(w io.Writer) error {
-		names, err := leftovers(path)
+		names, err := filepath.Glob(path + ".*" + unfinished)
 		if err != nil || len(names) != 1 {
 			t.Fatalf("being written are %v, %v", names, err)
 		}
@@ -177,7 +177,7 @@ func TestClear(t *testing.T) {
 	}
 	// One that is being written stays.
 	during := func(w io.Writer) error {
-		if err := Clear(path); err != nil {
+		if err := Clear(dir, "a"); err != nil {
 			return err
 		}
 		return saying("new")(w)
@@ -186,7 +186,11 @@ func TestClear(t *testing.T) {
 		t.Fatal(err)
 	}
 	alone(t, dir, "a", "a.unfinished.txt", "b.1.unfinished")
-	if err := Clear(filepath.Join(dir, "no", "folder")); err != nil {
+	if err := Clear(dir, ""); err != nil {
+		t.Error(err)
+	}
+	alone(t, dir, "a", "a.unfinished.txt")
+	if err := Clear(filepath.Join(dir, "no", "folder"), ""); err != nil {
 		t.Error(err)
 	}
 }
