@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/gtin"
 	"example.org/tuckrow/model/words"
 )
 
@@ -144,9 +145,7 @@ func (t *tokens) of(p *model.Pattern) []string {
 	out := append(numberTokens(p.Number), split(p.Name)...)
 	out = append(append(out, pub...), cat...)
 	out = append(out, split(p.SizeRange)...)
-	if p.Barcode != "" {
-		out = append(out, words.Fold(p.Barcode))
-	}
+	out = append(out, codeTokens(p.Barcode)...)
 	for _, tag := range p.Tags {
 		out = append(out, split(tag)...)
 	}
@@ -171,4 +170,22 @@ func numberTokens(number string) []string {
 		out = append(out, n.Parts[1:]...)
 	}
 	return append(out, split(n.Size)...)
+}
+
+// codeTokens are the ways in which one code is printed and scanned, without
+// zeros in front, as a query is taken.
+func codeTokens(barcode string) []string {
+	if barcode == "" {
+		return nil
+	}
+	out := []string{words.Fold(barcode)}
+	code, err := gtin.Parse(barcode)
+	if err != nil {
+		return out
+	}
+	out = append(out, strings.TrimLeft(code.GTIN, "0"))
+	if short, ok := gtin.CompressE(code.GTIN[1:]); ok && code.GTIN[0] == '0' {
+		out = append(out, strings.TrimLeft(short, "0"))
+	}
+	return out
 }

@@ -214,3 +214,17 @@ func TestFollowing(t *testing.T) {
 		}
 	})
 }
+
+// 04252614 is the UPC-E of 042100005264 (published).
+func TestACodeIsFoundHoweverItIsPrinted(t *testing.T) {
+	for _, printed := range []string{"04252614", "042100005264", "0042100005264", "0 42100 00526 4"} {
+		en := listed("Quillon", "526", "", "", "", 0)
+		en.Barcode = printed
+		x := New(cupboard(t, en, listed("Quillon", "527", "", "", "", 0)))
+		for _, scanned := range []string{"04252614", "042100005264", "0042100005264"} {
+			if f := x.Find(scanned, 10); len(f.Patterns) != 1 || f.Guessed {
+				t.Errorf("printed %q, scanned %s: found %v", printed, scanned, f.Patterns)
+			}
+		}
+	}
+}

@@ -96,8 +96,8 @@ func TestACodeBringsPublisherAndNumber(t *testing.T) {
 		want   Guess
 	}{
 		{"012345604107", Guess{Pattern: 1}},
-		{"012345604955", Guess{Publisher: "Quillon", Sleeves: 3, Number: "K4955", Agree: 2}},
-		{"765432177770", Guess{Publisher: "Harrow & Pell", Sleeves: 1}}, // where its number stands was seen once
+		{"012345604955", Guess{Publisher: "Quillon", Sleeves: 3, Of: 3, Number: "K4955", Agree: 3, Tried: 3}},
+		{"765432177770", Guess{Publisher: "Harrow & Pell", Sleeves: 1, Of: 1}}, // where its number stands was seen once
 		{"555555541070", Guess{}},
 	} {
 		if got := k.Code(code(t, x.twelve)); got != x.want {
