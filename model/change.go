@@ -59,6 +59,9 @@ var verbs = map[string]func() Change{
 	"unmeasure": func() Change { return new(DropMeasure) },
 	"adopt":     func() Change { return new(Adopt) },
 	"expect":    func() Change { return new(Expect) },
+	"person":    func() Change { return new(SetPerson) },
+	"cloth":     func() Change { return new(SetCloth) },
+	"strike":    func() Change { return new(Strike) },
 }
 
 // EncodeChange writes a change as JSON: {"do":"add","with":{...}}.

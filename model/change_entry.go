@@ -79,7 +79,7 @@ var tagSigns = strings.NewReplacer(";", " ", ",", " ")
 // without a collection.
 func (en *Entry) Normalise() error {
 	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
-		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes)
+		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left)
 	var tags []string
 	for _, t := range en.Tags {
 		if t = words.Clean(tagSigns.Replace(words.Clean(t))); t != "" && !slices.Contains(tags, t) {
@@ -95,6 +95,9 @@ func (en *Entry) Normalise() error {
 	}
 	if en.Box != "" && en.Hook != "" {
 		return &FieldError{"hook", en.Hook, "cannot be while the copy stands in a box too", "empty one of box and hook"}
+	}
+	if err := en.cleanSizes(); err != nil {
+		return err
 	}
 	return en.checkValues()
 }
@@ -167,7 +170,7 @@ func (e *editor) enter(en *Entry) (Accession, error) {
 func (en *Entry) fill(cp *Copy) {
 	cp.Medium, cp.Cut, cp.Complete, cp.Bulky = en.Medium, en.Cut, en.Complete, en.Bulky
 	cp.Thickness, cp.Home, cp.Sleeve = en.Thickness, en.Home, en.Sleeve
-	cp.Enveloped, cp.Grouped, cp.Notes = en.Enveloped, en.Grouped, en.Notes
+	cp.Enveloped, cp.Grouped, cp.Notes, cp.Left = en.Enveloped, en.Grouped, en.Notes, en.Left
 }
 
 // pattern finds the pattern that an entry names by number, or makes one.
@@ -186,6 +189,7 @@ func (e *editor) titled(p *Pattern, en *Entry) {
 	p.Publisher, p.Category = e.publisher(en.Publisher), e.category(en.Category)
 	p.Number, p.Name, p.FilesAs, p.SizeRange = en.Number, en.Name, en.FilesAs, en.SizeRange
 	p.Year, p.DatedBy, p.Barcode, p.Tags = en.Year, en.DatedBy, en.Barcode, en.Tags
+	p.Sizes, p.Needs = en.Sizes, en.Needs
 }
 
 // hook reads "door 3".
@@ -262,9 +266,10 @@ func (c *Collection) EntryOf(cp *Copy) Entry {
 		Accession: cp.Accession, Pattern: p.ID,
 		Publisher: c.Publisher(p.Publisher).Name, Number: p.Number, Name: p.Name, FilesAs: p.FilesAs,
 		SizeRange: p.SizeRange, Year: p.Year, DatedBy: p.DatedBy, Barcode: p.Barcode, Tags: p.Tags,
+		Sizes: p.Sizes, Needs: p.Needs,
 		Medium: cp.Medium, Cut: cp.Cut, Complete: cp.Complete, Bulky: cp.Bulky, Thickness: cp.Thickness,
 		Home: cp.Home, Sleeve: cp.Sleeve, Enveloped: cp.Enveloped, Grouped: cp.Grouped,
-		Hook: c.HookText(cp.Hook), Added: cp.Added, Notes: cp.Notes,
+		Hook: c.HookText(cp.Hook), Added: cp.Added, Notes: cp.Notes, Left: cp.Left,
 	}
 	if cp.Out != nil {
 		out := *cp.Out // an entry may be altered, a collection not

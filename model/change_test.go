@@ -161,6 +161,16 @@ func every(t *testing.T) (*Collection, []Change) {
 		&Stand{Rows: []NamedRow{{"2", []Accession{3}}}, Took: &Took{1, 1, 90}, Back: []Accession{3}},
 		&Expect{Batch: "hall drawer", About: 120},
 		&Expect{Batch: "Hall Drawer", About: 0},
+		&Revise{Entry{Accession: 3, Publisher: "Harrow & Pell", Number: "6124", Name: "Wrap skirt", Left: "10-12",
+			Sizes: []Size{{"10", MM(826), MM(635), MM(876)}}, Needs: []Need{{"A", "10-14", MM(1150), MM(2300), "lining"}}}},
+		&SetPerson{Person{Name: "Ada", Bust: MM(920), Hip: MM(980)}},
+		&SetPerson{Person{Name: "ada", Bust: MM(930), On: "2026-02-01", Notes: "in a thick jersey"}},
+		&SetPerson{Person{ID: 1, Name: "Ada Quick", Waist: MM(740), Height: MM(1680)}},
+		&SetPerson{Person{Name: "Bo"}},
+		&SetCloth{Cloth{Name: "blue wool", Width: MM(1400), Length: MM(2500), OneWay: true}},
+		&SetCloth{Cloth{Name: "Blue wool", Width: MM(1400), Length: MM(900), Notes: "what is left"}},
+		&Strike{Kind: "person", ID: 2},
+		&Strike{Kind: "cloth", ID: 1},
 	}
 	return do(t, NewCollection(), changes...), changes
 }

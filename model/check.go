@@ -12,6 +12,9 @@ func (c *Collection) Check() error {
 		if p.Category != 0 && c.Category(p.Category) == nil {
 			return broken("pattern %d names category %d, which is not there", p.ID, p.Category)
 		}
+		if err := faultOf(p.Sizes, p.Needs); err != nil {
+			return broken("pattern %d: %v", p.ID, err)
+		}
 	}
 	for _, cp := range c.copies.All() {
 		if c.Pattern(cp.Pattern) == nil {
@@ -27,7 +30,10 @@ func (c *Collection) Check() error {
 	if err := c.checkRows(); err != nil {
 		return err
 	}
-	return c.checkMeasures()
+	if err := c.checkMeasures(); err != nil {
+		return err
+	}
+	return c.checkNotes()
 }
 
 func (c *Collection) checkShelf() error {

@@ -23,6 +23,8 @@ type Collection struct {
 	rows       Table[Row]
 	measures   Table[Measure]
 	paces      Table[Pace]
+	people     Table[Person]
+	cloths     Table[Cloth]
 	shelf      *Shelf
 	walls      *Walls
 
@@ -75,7 +77,7 @@ func Build(rev uint64, counters Counters, records func(yield func(Record) bool))
 		if kind != KindShelf && kind != KindWalls && e.c.Record(kind, id) != nil {
 			return nil, fmt.Errorf("%w: %s %d is there twice", ErrDamaged, kind, id)
 		}
-		e.place(r, kind, id)
+		e.c.table(kind).put(e.tok, id, r)
 		e.c.counters.saw(r)
 	}
 	built := e.c
@@ -121,7 +123,7 @@ const highest = 99_999_999
 func highestOf(c Counters) uint32 {
 	return max(uint32(c.Publisher), uint32(c.Category), uint32(c.Batch), uint32(c.Pattern), uint32(c.Copy),
 		uint32(c.Box), uint32(c.Section), uint32(c.Binder), uint32(c.HookRow),
-		uint32(c.Measure), uint32(c.Pace))
+		uint32(c.Measure), uint32(c.Pace), uint32(c.Person), uint32(c.Cloth))
 }
 
 // Rev is the revision: how many changes made the collection what it is.
@@ -296,67 +298,6 @@ func (c *Collection) CategoryNamed(name string) *Category {
 // BatchNamed finds a batch by name, however it is written, or gives nil.
 func (c *Collection) BatchNamed(name string) *Batch {
 	return c.Batch(c.byName().batches[nameKey(words.Clean(name))])
-}
-
-// Record gives the record with that key, or nil.
-func (c *Collection) Record(k Kind, id uint32) Record {
-	switch k {
-	case KindPublisher:
-		return orNil(c.publishers.Get(id))
-	case KindCategory:
-		return orNil(c.categories.Get(id))
-	case KindBatch:
-		return orNil(c.batches.Get(id))
-	case KindPattern:
-		return orNil(c.patterns.Get(id))
-	case KindCopy:
-		return orNil(c.copies.Get(id))
-	case KindRow:
-		return orNil(c.rows.Get(id))
-	case KindShelf:
-		return c.shelf
-	case KindWalls:
-		return c.walls
-	case KindMeasure:
-		return orNil(c.measures.Get(id))
-	case KindPace:
-		return orNil(c.paces.Get(id))
-	}
-	return nil
-}
-
-// orNil turns a typed nil pointer into a nil Record.
-func orNil[T any, P interface {
-	*T
-	Record
-}](p P) Record {
-	if p == nil {
-		return nil
-	}
-	return p
-}
-
-// Records gives every record, in an order in which a record comes after those
-// it names.
-func (c *Collection) Records() func(yield func(Record) bool) {
-	return func(yield func(Record) bool) {
-		_ = emit[Publisher](&c.publishers, yield) && emit[Category](&c.categories, yield) &&
-			emit[Batch](&c.batches, yield) && emit[Pattern](&c.patterns, yield) &&
-			emit[Copy](&c.copies, yield) && yield(c.shelf) && emit[Row](&c.rows, yield) && yield(c.walls) &&
-			emit[Measure](&c.measures, yield) && emit[Pace](&c.paces, yield)
-	}
-}
-
-func emit[T any, P interface {
-	*T
-	Record
-}](t *Table[T], yield func(Record) bool) bool {
-	for _, r := range t.All() {
-		if !yield(P(r)) {
-			return false
-		}
-	}
-	return true
 }
 
 // OutList lists the copies that are out, the longest out first.

@@ -1,5 +1,7 @@
 package model
 
+import "slices"
+
 // Kind tells records apart. The numbers are stored and never change.
 type Kind byte
 
@@ -15,10 +17,13 @@ const (
 	KindWalls
 	KindMeasure
 	KindPace
+	KindPerson
+	KindCloth
 	kinds
 )
 
-var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls", "measure", "pace"}
+var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls", "measure", "pace",
+	"person", "cloth"}
 
 // String is the kind's name as it stands in exports.
 func (k Kind) String() string {
@@ -28,19 +33,19 @@ func (k Kind) String() string {
 	return "unknown"
 }
 
+// inOrder is the order of an export: a record comes after those it names.
+var inOrder = []Kind{
+	KindPublisher, KindCategory, KindBatch, KindPattern, KindCopy, KindShelf, KindRow, KindWalls, KindMeasure, KindPace,
+	KindPerson, KindCloth,
+}
+
 // Kinds lists the kinds, in an order in which a record comes after those it
 // names.
-func Kinds() []Kind {
-	all := make([]Kind, 0, kinds-1)
-	for k := KindPublisher; k < kinds; k++ {
-		all = append(all, k)
-	}
-	return all
-}
+func Kinds() []Kind { return slices.Clone(inOrder) }
 
 // KindNamed finds a kind by its name.
 func KindNamed(name string) (Kind, bool) {
-	for _, k := range Kinds() {
+	for _, k := range inOrder {
 		if k.String() == name {
 			return k, true
 		}
@@ -77,6 +82,10 @@ func (k Kind) New() Record {
 		return new(Measure)
 	case KindPace:
 		return new(Pace)
+	case KindPerson:
+		return new(Person)
+	case KindCloth:
+		return new(Cloth)
 	}
 	return nil
 }
@@ -138,6 +147,8 @@ type Counters struct {
 	HookRow   HookRowID   `json:"hook_row" cbor:"9,keyasint"`
 	Measure   MeasureID   `json:"measure,omitempty" cbor:"10,keyasint,omitempty"`
 	Pace      PaceID      `json:"pace,omitempty" cbor:"11,keyasint,omitempty"`
+	Person    PersonID    `json:"person,omitempty" cbor:"12,keyasint,omitempty"`
+	Cloth     ClothID     `json:"cloth,omitempty" cbor:"13,keyasint,omitempty"`
 }
 
 // saw raises the counters to cover a record.
@@ -157,6 +168,10 @@ func (c *Counters) saw(r Record) {
 		c.Measure = max(c.Measure, r.ID)
 	case *Pace:
 		c.Pace = max(c.Pace, r.ID)
+	case *Person:
+		c.Person = max(c.Person, r.ID)
+	case *Cloth:
+		c.Cloth = max(c.Cloth, r.ID)
 	case *Shelf:
 		for _, b := range r.Boxes {
 			c.Box = max(c.Box, b.ID)
@@ -179,6 +194,6 @@ func (c Counters) covering(d Counters) Counters {
 		max(c.Publisher, d.Publisher), max(c.Category, d.Category), max(c.Batch, d.Batch),
 		max(c.Pattern, d.Pattern), max(c.Copy, d.Copy), max(c.Box, d.Box),
 		max(c.Section, d.Section), max(c.Binder, d.Binder), max(c.HookRow, d.HookRow),
-		max(c.Measure, d.Measure), max(c.Pace, d.Pace),
+		max(c.Measure, d.Measure), max(c.Pace, d.Pace), max(c.Person, d.Person), max(c.Cloth, d.Cloth),
 	}
 }

@@ -30,6 +30,7 @@ func newEditor(from *Collection, at Date) *editor {
 		publishers: from.publishers, categories: from.categories, batches: from.batches,
 		patterns: from.patterns, copies: from.copies, rows: from.rows,
 		shelf: from.shelf, walls: from.walls, measures: from.measures, paces: from.paces,
+		people: from.people, cloths: from.cloths,
 	}
 	return &editor{from: from, c: c, tok: new(token), names: from.byName(), at: at, seen: map[recordKey]int{}}
 }
@@ -46,14 +47,14 @@ func (e *editor) expect(edits int) {
 func (e *editor) put(r Record) {
 	kind, id := r.Key()
 	e.note(kind, id, r)
-	e.place(r, kind, id)
+	e.c.table(kind).put(e.tok, id, r)
 	e.c.counters.saw(r)
 }
 
 // drop removes a record and notes the edit.
 func (e *editor) drop(kind Kind, id uint32) {
 	e.note(kind, id, nil)
-	e.place(nil, kind, id)
+	e.c.table(kind).put(e.tok, id, nil)
 }
 
 func (e *editor) note(kind Kind, id uint32, after Record) {
@@ -64,45 +65,6 @@ func (e *editor) note(kind Kind, id uint32, after Record) {
 	}
 	e.seen[k] = len(e.delta)
 	e.delta = append(e.delta, Edit{kind, id, e.c.Record(kind, id), after})
-}
-
-// place writes a record into its table; nil removes it.
-func (e *editor) place(r Record, kind Kind, id uint32) {
-	c := e.c
-	switch kind {
-	case KindPublisher:
-		p, _ := r.(*Publisher)
-		c.publishers.set(e.tok, id, p)
-	case KindCategory:
-		k, _ := r.(*Category)
-		c.categories.set(e.tok, id, k)
-	case KindBatch:
-		b, _ := r.(*Batch)
-		c.batches.set(e.tok, id, b)
-	case KindPattern:
-		p, _ := r.(*Pattern)
-		c.patterns.set(e.tok, id, p)
-	case KindCopy:
-		cp, _ := r.(*Copy)
-		c.copies.set(e.tok, id, cp)
-	case KindRow:
-		row, _ := r.(*Row)
-		c.rows.set(e.tok, id, row)
-	case KindShelf:
-		if s, ok := r.(*Shelf); ok {
-			c.shelf = s
-		}
-	case KindWalls:
-		if w, ok := r.(*Walls); ok {
-			c.walls = w
-		}
-	case KindMeasure:
-		m, _ := r.(*Measure)
-		c.measures.set(e.tok, id, m)
-	case KindPace:
-		p, _ := r.(*Pace)
-		c.paces.set(e.tok, id, p)
-	}
 }
 
 // done ends the editing and gives the collection. What was worked out for the

@@ -39,6 +39,9 @@ type Entry struct {
 	Tags      []string  `json:"tags,omitempty"`
 	Notes     string    `json:"notes,omitempty"`
 	Out       *Out      `json:"out,omitempty"`
+	Sizes     []Size    `json:"sizes,omitempty"`
+	Needs     []Need    `json:"needs,omitempty"`
+	Left      string    `json:"sizes_left,omitempty"`
 }
 
 // Field is one named value of an entry, as a column of a spreadsheet or a word
@@ -159,6 +162,15 @@ var fields = []Field{
 	outField("out_since", "day it was taken out", func(o *Out) *string { return (*string)(&o.Since) }),
 	outField("out_to", "who has it", func(o *Out) *string { return &o.To }),
 	outField("out_for", "what for", func(o *Out) *string { return &o.For }),
+	free("sizes_left", `sizes that are left after cutting: "10-12"`, func(e *Entry) *string { return &e.Left }),
+	{"size_chart", "the sleeve's chart, in mm or with units: " + sizeExample + "; 12 | ...", func(e *Entry) string { return SizesText(e.Sizes) }, func(e *Entry, s string) (err error) {
+		e.Sizes, err = ParseSizes(s)
+		return err
+	}},
+	{"cloth_needed", "cloth as on the sleeve: " + needExample + "; B | ...", func(e *Entry) string { return NeedsText(e.Needs) }, func(e *Entry, s string) (err error) {
+		e.Needs, err = ParseNeeds(s)
+		return err
+	}},
 }
 
 func getThickness(e *Entry) string {

@@ -53,23 +53,20 @@ func (l *Length) UnmarshalJSON(b []byte) error {
 // from overflow.
 func sane(mm float64) bool { return mm >= 0 && mm <= 100_000 }
 
-// ParseLength reads "380", "380 mm", "38 cm" or "15 in"; a bare number is in
-// millimetres.
+// ParseLength reads "380", "380 mm", "38 cm", "2.3 m", "15 in", "32 1/2 in" or
+// "2 1/4 yd"; a bare number is in millimetres.
 func ParseLength(s string) (Length, error) {
 	t := strings.ToLower(strings.TrimSpace(s))
 	unit := Millimetre
-	for _, u := range []struct {
-		suffix string
-		size   Length
-	}{{"mm", Millimetre}, {"cm", 10 * Millimetre}, {"in", inch}, {`"`, inch}} {
+	for _, u := range units {
 		if rest, ok := strings.CutSuffix(t, u.suffix); ok {
 			t, unit = strings.TrimSpace(rest), u.size
 			break
 		}
 	}
-	f, err := strconv.ParseFloat(strings.Replace(t, ",", ".", 1), 64)
-	if err != nil || !sane(f*unit.MM()) {
+	l, ok := parseAmount(t, unit)
+	if !ok {
 		return 0, fmt.Errorf(`%q is not a length; write millimetres, like "5" or "5 mm"`, s)
 	}
-	return Length(math.Round(f * float64(unit))), nil
+	return l, nil
 }

@@ -66,6 +66,8 @@ type Pattern struct {
 	DatedBy   string      `json:"dated_by,omitempty" cbor:"9,keyasint,omitempty"`
 	Barcode   string      `json:"barcode,omitempty" cbor:"10,keyasint,omitempty"`
 	Tags      []string    `json:"tags,omitempty" cbor:"11,keyasint,omitempty"`
+	Sizes     []Size      `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"` // the sleeve's own chart
+	Needs     []Need      `json:"needs,omitempty" cbor:"13,keyasint,omitempty"` // cloth that the sleeve asks for
 }
 
 // Filing is the spelling by which the pattern's name is filed.
@@ -106,6 +108,7 @@ type Copy struct {
 	Hook      Hook      `json:"hook,omitzero" cbor:"14,keyasint,omitzero"`
 	Out       *Out      `json:"out,omitempty" cbor:"15,keyasint,omitempty"`
 	Notes     string    `json:"notes,omitempty" cbor:"16,keyasint,omitempty"`
+	Left      string    `json:"sizes_left,omitempty" cbor:"17,keyasint,omitempty"` // after cutting: "10-12"; empty: not known, or all
 }
 
 // Hook is a place on a hook row; the zero value is no hook.

@@ -309,7 +309,8 @@ func newTitles(c *model.Collection, more int) *titles {
 // pattern is the same.
 func titleKey(en *model.Entry) string {
 	return strings.Join([]string{nameKey(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
-		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";")}, "\x1f")
+		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"),
+		model.SizesText(en.Sizes), model.NeedsText(en.Needs)}, "\x1f")
 }
 
 // nameKey is what two spellings of one name share. A name of nothing but signs

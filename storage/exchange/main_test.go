@@ -74,6 +74,8 @@ func named(t *rapid.T, label string) string {
 	return odd.Draw(t, label) + rapid.SampledFrom([]string{"Quillon", "Harrow & Pell", "!", "=1", "ς", "Σ"}).Draw(t, label)
 }
 
+var anyLength = rapid.Custom(func(t *rapid.T) model.Length { return model.Length(rapid.IntRange(0, 999_999).Draw(t, "length")) })
+
 var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 	en := model.Entry{
 		Publisher: named(t, "publisher"), Number: odd.Draw(t, "number"), Name: named(t, "name"), FilesAs: odd.Draw(t, "files as"),
@@ -85,7 +87,11 @@ var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 		Sleeve:    rapid.SampledFrom([]model.Sleeve{"", model.SleeveInBinder, model.SleeveWithTissue, model.SleeveMissing}).Draw(t, "sleeve"),
 		Enveloped: rapid.Bool().Draw(t, "envelope"), Grouped: rapid.Bool().Draw(t, "grouped"), Batch: odd.Draw(t, "batch"),
 		Added: rapid.SampledFrom([]model.Date{"", "2024-02-29", "1999-12-31"}).Draw(t, "added"), Barcode: odd.Draw(t, "barcode"),
-		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Notes: odd.Draw(t, "notes"),
+		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Notes: odd.Draw(t, "notes"), Left: odd.Draw(t, "left"),
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "charted") {
+		en.Sizes = append(en.Sizes, model.Size{Name: "10" + odd.Draw(t, "size"), Bust: anyLength.Draw(t, "bust"), Hip: anyLength.Draw(t, "hip")})
+		en.Needs = append(en.Needs, model.Need{View: odd.Draw(t, "view"), Size: odd.Draw(t, "sizes"), Width: 1 + anyLength.Draw(t, "width"), Length: 1 + anyLength.Draw(t, "length"), For: odd.Draw(t, "for")})
 	}
 	switch rapid.IntRange(0, 3).Draw(t, "where") {
 	case 0:
