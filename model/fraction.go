@@ -107,10 +107,12 @@ func (s Settings) Tape(l Length) string {
 	return l.Centimetres()
 }
 
-// Cloth writes a length of cloth in the owner's units.
+// Cloth writes a length of cloth in the owner's units, rounded up to eighths of
+// a yard or to whole centimetres: cloth that is short is of no use.
 func (s Settings) Cloth(l Length) string {
 	if s.Units == "in" {
 		return l.Yards()
 	}
-	return l.Metres()
+	const centimetre = 10 * Millimetre
+	return ((l + centimetre - 1) / centimetre * centimetre).Metres()
 }
