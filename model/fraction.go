@@ -99,12 +99,13 @@ func (l Length) Metres() string {
 // Centimetres writes a length as bodies are measured: "92 cm".
 func (l Length) Centimetres() string { return strconv.FormatFloat(l.MM()/10, 'f', -1, 64) + " cm" }
 
-// Tape writes a measure of a body in the owner's units.
+// Tape writes a measure of a body in the owner's units, to the nearest
+// millimetre or eighth of an inch.
 func (s Settings) Tape(l Length) string {
 	if s.Units == "in" {
 		return l.Inches()
 	}
-	return l.Centimetres()
+	return MM(math.Round(l.MM())).Centimetres()
 }
 
 // Cloth writes a length of cloth in the owner's units, rounded up to eighths of

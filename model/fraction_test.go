@@ -30,7 +30,7 @@ func TestClothAndTapeAreWrittenAsTheyArePrinted(t *testing.T) {
 		{MM(2300).Metres(), "2.30 m"}, {MM(2000).Metres(), "2.00 m"}, {MM(1234.5).Metres(), "1.2345 m"},
 		{MM(920).Centimetres(), "92 cm"}, {MM(864).Centimetres(), "86.4 cm"}, {Length(82550).Inches(), "32 1/2 in"}, {MM(920).Inches(), "36 1/4 in"},
 		{Settings{Units: "in"}.Cloth(91440), "1 yd"}, {Settings{Units: "mm"}.Cloth(91440), "0.92 m"},
-		{Settings{Units: "in"}.Tape(86360), "34 in"}, {Settings{Units: "mm"}.Tape(86360), "86.36 cm"},
+		{Settings{Units: "in"}.Tape(86360), "34 in"}, {Settings{Units: "mm"}.Tape(86360), "86.4 cm"},
 	} {
 		if x.got != x.want {
 			t.Errorf("got %q, want %q", x.got, x.want)

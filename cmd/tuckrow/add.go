@@ -38,18 +38,24 @@ Fields: ` + fieldHelp(),
 
 func entryFrom(args []string) (model.Entry, error) {
 	var en model.Entry
+	err := fill(&en, args)
+	return en, err
+}
+
+// fill makes an entry say what FIELD=VALUE arguments give.
+func fill(en *model.Entry, args []string) error {
 	for _, arg := range args {
 		name, value, ok := strings.Cut(arg, "=")
 		if !ok {
-			return en, model.Inputf("%q is not FIELD=VALUE; write for example number=6123", arg)
+			return model.Inputf("%q is not FIELD=VALUE; write for example number=6123", arg)
 		}
 		f, ok := model.FieldNamed(strings.TrimSpace(name))
 		if !ok {
-			return en, model.Inputf("there is no field %q; tuckrow add --help lists them", name)
+			return model.Inputf("there is no field %q; tuckrow add --help lists them", name)
 		}
-		if err := f.Set(&en, value); err != nil {
-			return en, err
+		if err := f.Set(en, value); err != nil {
+			return err
 		}
 	}
-	return en, nil
+	return nil
 }

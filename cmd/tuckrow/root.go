@@ -48,7 +48,8 @@ room or no permission.`,
 	root.AddCommand(a.demoCommand(), a.importCommand(), a.exportCommand(), a.shelfCommand(), a.addCommand(),
 		a.findCommand(), a.haveCommand(), a.shelfListCommand(), a.refileCommand(), a.splitCommand(),
 		a.shelfReadCommand(), a.measureCommand(),
-		a.outCommand(), a.backCommand(), a.undoCommand(), a.verifyCommand())
+		a.outCommand(), a.backCommand(), a.undoCommand(), a.verifyCommand(), a.changeCommand(),
+		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand())
 	return root
 }
 

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"context"
+	"maps"
+	"slices"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/storage"
+)
+
+// assign reads FIELD=VALUE arguments into what the fields are to set.
+func assign(given []string, fields map[string]func(string) error) error {
+	for _, arg := range given {
+		name, value, ok := strings.Cut(arg, "=")
+		set := fields[strings.TrimSpace(name)]
+		if !ok || set == nil {
+			return model.Inputf("%q is not FIELD=VALUE with one of these fields: %s", arg, strings.Join(slices.Sorted(maps.Keys(fields)), ", "))
+		}
+		if err := set(words.Clean(value)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// into is a field of free text.
+func into(to *string) func(string) error {
+	return func(text string) error { *to = text; return nil }
+}
+
+// intoLength is a field of a length; nothing is none.
+func intoLength(to *model.Length) func(string) error {
+	return func(text string) (err error) {
+		if *to = 0; text != "" {
+			*to, err = model.ParseLength(text)
+		}
+		if err != nil {
+			return model.Inputf("%q is not a length; write for example %q, %q or %q", text, "92 cm", "36 1/4 in", "2 1/4 yd")
+		}
+		return nil
+	}
+}
+
+// intoYes is a field that is yes or no.
+func intoYes(name string, to *bool) func(string) error {
+	return func(text string) (err error) { *to, err = model.ParseYes(name, text); return err }
+}
+
+// commit makes a change and says which it was.
+func (a *app) commit(ctx context.Context, s *storage.Store, ch model.Change) error {
+	commit, err := s.Commit(ctx, ch)
+	if err != nil {
+		return err
+	}
+	a.printf("%s\n", commit.Title)
+	return nil
+}

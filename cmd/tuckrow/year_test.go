@@ -1,0 +1,26 @@
+package main
+
+import (
+	"path/filepath"
+	"testing"
+)
+
+// The JSON of what is done in the rest of the year: a sample of each is kept, so
+// that no field goes or changes its meaning unseen.
+func TestYearJSON(t *testing.T) {
+	store := filepath.Join(t.TempDir(), "store")
+	must(t, store, "import", filepath.Join(shared, "drawer.csv"))
+	must(t, store, "shelf", "apply", filepath.Join(shared, "shelf.toml"))
+	sample := func(name string, args ...string) {
+		t.Helper()
+		golden(t, filepath.Join(shared, "json", name), must(t, store, append(args, "--json")...))
+	}
+	must(t, store, "person", "Ada", "bust=92 cm", "waist=29 in", "hip=98 cm", "on=2026-03-01")
+	must(t, store, "cloth", "blue wool", "width=140 cm", "length=2.5 m", "one_way=yes")
+	must(t, store, "change", "harrow", "4107", "size_chart=14 | 36 in | 28 in | 38 in; 16 | 38 in | 30 in | 40 in",
+		"cloth_needed=A | 14-16 | 45 in | 3 3/8 yd; B | | 60 in | 1 1/4 yd; B | | 45 in | 1 yd | lining")
+	sample("person.json", "person")
+	sample("fits.json", "fits", "--who", "Ada", "harrow")
+	sample("cloth.json", "cloth")
+	sample("enough.json", "enough", "harrow", "--cloth", "blue wool")
+}
