@@ -18,6 +18,7 @@ type ShelfSpec struct {
 	Publishers []PublisherSpec `json:"publishers,omitempty"`
 	Binders    []BinderSpec    `json:"binders,omitempty"`
 	Hooks      []HookSpec      `json:"hooks,omitempty"`
+	Labels     []LabelSheet    `json:"label_sheets,omitempty"`
 }
 
 // SectionSpec is a section by names; the publisher "*" means all that no other
@@ -59,7 +60,7 @@ type HookSpec struct {
 
 // ShelfSpec writes the furniture down by names.
 func (c *Collection) ShelfSpec() ShelfSpec {
-	spec := ShelfSpec{Settings: c.shelf.Settings}
+	spec := ShelfSpec{Settings: c.shelf.Settings, Labels: slices.Clone(c.shelf.Labels)}
 	for _, s := range c.shelf.Sections {
 		names := make([]string, 0, len(s.Publishers)+1)
 		for _, p := range s.Publishers {
@@ -103,7 +104,7 @@ func (ch *SetShelf) apply(e *editor) error {
 		return err
 	}
 	e.filePublishers(spec.Publishers)
-	old, s := e.c.shelf, &Shelf{Settings: spec.Settings}
+	old, s := e.c.shelf, &Shelf{Settings: spec.Settings, Labels: spec.Labels}
 	s.Boxes = e.boxes(old, spec.Boxes)
 	s.Sections = e.sections(old, spec.Sections)
 	used := map[BinderID]bool{}
@@ -235,7 +236,9 @@ func (e *editor) dropLost(old, s *Shelf) {
 func (s ShelfSpec) clone() ShelfSpec {
 	s.Sections, s.Boxes = slices.Clone(s.Sections), slices.Clone(s.Boxes)
 	s.Publishers, s.Binders, s.Hooks = slices.Clone(s.Publishers), slices.Clone(s.Binders), slices.Clone(s.Hooks)
-	cleanAll(&s.Settings.Envelope)
+	s.Labels = slices.Clone(s.Labels)
+	printing := &s.Settings.Printing
+	cleanAll(&s.Settings.Envelope, &printing.Paper, &printing.Labels, &printing.Code)
 	for i := range s.Sections {
 		s.Sections[i].Publishers = cleanEach(s.Sections[i].Publishers)
 		s.Sections[i].Tags = cleanEach(s.Sections[i].Tags)
@@ -252,6 +255,9 @@ func (s ShelfSpec) clone() ShelfSpec {
 	}
 	for i := range s.Hooks {
 		cleanAll(&s.Hooks[i].Name)
+	}
+	for i := range s.Labels {
+		cleanAll(&s.Labels[i].Name, &s.Labels[i].Paper)
 	}
 	return s
 }
@@ -271,7 +277,7 @@ func (s *ShelfSpec) check() error {
 	if err := s.Settings.check(); err != nil {
 		return err
 	}
-	if err := s.checkSections(); err != nil {
+	if err := cmp.Or(s.checkPrinting(), s.checkSections()); err != nil {
 		return err
 	}
 	once := map[string]bool{}

@@ -9,11 +9,12 @@ import (
 // Shelf is the furniture: how the owner wants things to stand, and in what.
 // Its slices are in the owner's order.
 type Shelf struct {
-	Settings Settings  `json:"settings" cbor:"1,keyasint"`
-	Sections []Section `json:"sections,omitempty" cbor:"2,keyasint,omitempty"`
-	Boxes    []Box     `json:"boxes,omitempty" cbor:"3,keyasint,omitempty"`
-	Binders  []Binder  `json:"binders,omitempty" cbor:"4,keyasint,omitempty"`
-	Hooks    []HookRow `json:"hooks,omitempty" cbor:"5,keyasint,omitempty"`
+	Settings Settings     `json:"settings" cbor:"1,keyasint"`
+	Sections []Section    `json:"sections,omitempty" cbor:"2,keyasint,omitempty"`
+	Boxes    []Box        `json:"boxes,omitempty" cbor:"3,keyasint,omitempty"`
+	Binders  []Binder     `json:"binders,omitempty" cbor:"4,keyasint,omitempty"`
+	Hooks    []HookRow    `json:"hooks,omitempty" cbor:"5,keyasint,omitempty"`
+	Labels   []LabelSheet `json:"label_sheets,omitempty" cbor:"6,keyasint,omitempty"` // the owner's own
 }
 
 // Settings are the measures that plans go by.
@@ -25,6 +26,7 @@ type Settings struct {
 	RangeCardEvery    int       `json:"range_card_every" cbor:"5,keyasint"`    // 0: none
 	PublisherCardFrom int       `json:"publisher_card_from" cbor:"6,keyasint"` // 0: none
 	Thickness         Thickness `json:"thickness" cbor:"7,keyasint"`
+	Printing          Printing  `json:"printing,omitzero" cbor:"8,keyasint,omitzero"`
 }
 
 // Thickness is what a copy in its envelope takes by state, where it is not
@@ -48,6 +50,7 @@ func DefaultSettings() Settings {
 		Units: "mm", Envelope: "C5", Working: Space{Percent: 15}, Divider: MM(0.5),
 		RangeCardEvery: 20, PublisherCardFrom: 5,
 		Thickness: Thickness{Uncut: MM(5), Cut: MM(10), Bulky: MM(20)},
+		Printing:  defaultPrinting(),
 	}
 }
 

@@ -21,11 +21,13 @@ type shelfFile struct {
 	RangeCardEvery    int           `toml:"range_card_every" comment:"0: none"`
 	PublisherCardFrom int           `toml:"publisher_card_from" comment:"envelopes that earn a publisher a card in a mixed section; 0: none"`
 	Thickness         thicknessFile `toml:"thickness" comment:"by state, where a copy is not measured"`
+	Printing          printFile     `toml:"print,omitempty"`
 	Sections          []sectionFile `toml:"section,omitempty"`
 	Boxes             []boxFile     `toml:"box,omitempty"`
 	Publishers        []pubFile     `toml:"publisher,omitempty"`
 	Binders           []binderFile  `toml:"binder,omitempty"`
 	Hooks             []hookFile    `toml:"hooks,omitempty"`
+	Labels            []labelFile   `toml:"label_sheet,omitempty"`
 }
 
 type thicknessFile struct {
@@ -72,6 +74,7 @@ func WriteShelf(w io.Writer, spec model.ShelfSpec) error {
 		Units: s.Units, Envelope: s.Envelope, WorkingSpace: s.Working.String(), DividerThickness: s.Divider.MM(),
 		RangeCardEvery: s.RangeCardEvery, PublisherCardFrom: s.PublisherCardFrom,
 		Thickness: thicknessFile{s.Thickness.Uncut.MM(), s.Thickness.Cut.MM(), s.Thickness.Bulky.MM()},
+		Printing:  printFile(s.Printing),
 	}
 	for _, x := range spec.Sections {
 		f.Sections = append(f.Sections, sectionFile(x))
@@ -88,6 +91,9 @@ func WriteShelf(w io.Writer, spec model.ShelfSpec) error {
 	for _, x := range spec.Hooks {
 		f.Hooks = append(f.Hooks, hookFile(x))
 	}
+	for _, x := range spec.Labels {
+		f.Labels = append(f.Labels, labelFileOf(x))
+	}
 	var b bytes.Buffer
 	if err := toml.NewEncoder(&b).Encode(f); err != nil {
 		return fmt.Errorf("writing the shelf file: %w", err)
@@ -103,6 +109,7 @@ func ReadShelf(r io.Reader) (model.ShelfSpec, error) {
 		Units: d.Units, Envelope: d.Envelope, WorkingSpace: d.Working.String(), DividerThickness: d.Divider.MM(),
 		RangeCardEvery: d.RangeCardEvery, PublisherCardFrom: d.PublisherCardFrom,
 		Thickness: thicknessFile{d.Thickness.Uncut.MM(), d.Thickness.Cut.MM(), d.Thickness.Bulky.MM()},
+		Printing:  printFile(d.Printing),
 	}
 	in := bufio.NewReader(r)
 	if mark, _ := in.Peek(len(byteOrderMark)); string(mark) == byteOrderMark { // an editor may have put it there
@@ -142,6 +149,7 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 	s := &spec.Settings
 	s.Units, s.Envelope = f.Units, f.Envelope
 	s.RangeCardEvery, s.PublisherCardFrom = f.RangeCardEvery, f.PublisherCardFrom
+	s.Printing = model.Printing(f.Printing)
 	if s.Working, err = model.ParseSpace(f.WorkingSpace); err != nil {
 		return spec, err
 	}
@@ -165,7 +173,7 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 		}{fmt.Sprintf("the length of box %q", b.Name), b.Length, &spec.Boxes[i].Length})
 	}
 	for _, l := range lengths {
-		if !(l.mm >= 0 && l.mm <= 100_000) {
+		if !possible(l.mm) {
 			return spec, model.Inputf("the shelf file: %s is %v; give millimetres between 0 and 100000", l.what, l.mm)
 		}
 		*l.to = model.MM(l.mm)
@@ -181,6 +189,13 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 	}
 	for _, x := range f.Hooks {
 		spec.Hooks = append(spec.Hooks, model.HookSpec(x))
+	}
+	for _, x := range f.Labels {
+		sheet, err := x.sheet()
+		if err != nil {
+			return spec, err
+		}
+		spec.Labels = append(spec.Labels, sheet)
 	}
 	return spec, nil
 }

@@ -54,6 +54,13 @@ func TestAnyShelfShownAndAppliedIsTheSame(t *testing.T) {
 		for range rapid.IntRange(0, 3).Draw(t, "boxes") {
 			spec.Boxes = append(spec.Boxes, model.BoxSpec{Name: named(t, "box"), Length: length.Draw(t, "length"), Place: odd.Draw(t, "place"), Locked: rapid.Bool().Draw(t, "locked")})
 		}
+		for range rapid.IntRange(0, 2).Draw(t, "label sheets") {
+			mm := func(to int, what string) model.Length { return model.Length(rapid.IntRange(1, to).Draw(t, what)) }
+			sheet := model.LabelSheet{Name: named(t, "sheet"), Paper: "Letter", Columns: 2, Rows: 3, Width: mm(90_00, "width"), Height: mm(60_00, "height"), Left: mm(900, "left"), Top: mm(900, "top")}
+			sheet.PitchX, sheet.PitchY = sheet.Width+mm(500, "gap"), sheet.Height+mm(500, "gap")
+			spec.Labels = append(spec.Labels, sheet)
+			s.Printing.Labels = sheet.Name
+		}
 		for range rapid.IntRange(0, 3).Draw(t, "sections") {
 			spec.Sections = append(spec.Sections, model.SectionSpec{Title: named(t, "title"), Publishers: []string{named(t, "publisher")}, Tags: rapid.SliceOfN(odd, 0, 2).Draw(t, "tags")})
 		}
@@ -167,5 +174,45 @@ func TestBoxesRenamedAndDropped(t *testing.T) {
 	}
 	if err := bare.Check(); err != nil {
 		t.Error(err)
+	}
+}
+
+func TestALabelSheetOfOnesOwn(t *testing.T) {
+	c := applied(t, model.NewCollection(), `
+[print]
+paper = "Letter"
+label_sheet = "from the drawer"
+code = "qr"
+[[label_sheet]]
+name = "from the drawer"
+paper = "A4"
+columns = 2
+rows = 5
+width = 90
+height = 50.5
+left = 10
+top = 15
+pitch_x = 95
+`)
+	want := model.LabelSheet{Name: "from the drawer", Paper: "A4", Columns: 2, Rows: 5, Width: model.MM(90), Height: model.MM(50.5),
+		Left: model.MM(10), Top: model.MM(15), PitchX: model.MM(95), PitchY: model.MM(50.5)}
+	if got, err := c.Shelf().LabelSheetNamed("From the drawer"); err != nil || got != want {
+		t.Errorf("%+v, %v; want %+v", got, err, want)
+	}
+	if got, want := c.Shelf().Settings.Printing, (model.Printing{Paper: "Letter", Labels: "from the drawer", Code: "qr"}); got != want {
+		t.Errorf("what is preset for printing is %+v, want %+v", got, want)
+	}
+	for file, says := range map[string]string{
+		"[print]\ncode = \"dots\"":                                   `code "dots" is not known; use one of: code128, qr, none`,
+		"[print]\nlabel_sheet = \"A4 9x9\"":                          `label sheet "A4 9x9" is not known`,
+		"[[label_sheet]]\nname = \"x\"\npaper = \"A4\"\nwidth = nan": "width of label sheet \"x\" is NaN",
+	} {
+		spec, err := ReadShelf(strings.NewReader(file))
+		if err == nil {
+			_, _, err = model.NewCollection().Apply(&model.SetShelf{Spec: spec}, day)
+		}
+		if err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%q: %v, want %q", file, err, says)
+		}
 	}
 }
