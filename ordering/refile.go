@@ -150,11 +150,7 @@ func (l *Layout) Compare(p Plan) Difference {
 				d.Moved++
 			}
 		}
-		now := Holding{}
-		if !h.New {
-			now.Items = l.bare(h.Box.ID)
-		}
-		if l.Label(h) != l.Label(&now) {
+		if was, is := l.relabel(h); was != is {
 			d.Labels++
 		}
 	}

@@ -161,7 +161,7 @@ func newResult(l, trial *ordering.Layout, r request, shelf *model.SetShelf, p or
 			x.findings = append(slices.Clone(x.findings), fmt.Sprintf("box %s would stay empty with this plan", h.Box.Name))
 		}
 	}
-	x.cards = newCards(l, &p)
+	x.cards = newCards(l, p)
 	return x
 }
 
@@ -181,55 +181,11 @@ func barOf(l *ordering.Layout, h *ordering.Holding) bar {
 }
 
 // newCards lists the cards of a plan that do not stand in that box before that
-// copy. One of the same text that stands today and is not needed there any more
-// can be moved; the others are to be printed.
-func newCards(l *ordering.Layout, p *ordering.Plan) []card {
-	type placed struct {
-		box    model.BoxID
-		text   string
-		before model.Accession
-	}
-	now, left := map[placed]string{}, map[string][]string{}
-	var order []placed
-	for _, h := range l.Standing() {
-		for _, c := range h.Cards() {
-			at := placed{h.Box.ID, c.Text, c.Before}
-			now[at] = h.Box.Name
-			order = append(order, at)
-		}
-	}
-	type wanted struct {
-		placed
-		name   string
-		before string
-	}
-	var news []wanted
-	for i := range p.Boxes {
-		h := &p.Boxes[i]
-		for _, it := range h.Items {
-			for _, c := range it.Cards {
-				at := placed{h.Box.ID, c.Text, c.Before}
-				if _, ok := now[at]; ok && !h.New {
-					delete(now, at)
-					continue
-				}
-				news = append(news, wanted{at, h.Box.Name, it.Pattern.Heading()})
-			}
-		}
-	}
-	for _, at := range order {
-		if name, ok := now[at]; ok {
-			left[at.text] = append(left[at.text], name)
-			delete(now, at)
-		}
-	}
+// copy.
+func newCards(l *ordering.Layout, p ordering.Plan) []card {
 	var out []card
-	for _, w := range news {
-		c := card{box: w.name, text: w.text, before: w.before}
-		if from := left[w.text]; len(from) > 0 {
-			c.from, left[w.text] = from[0], from[1:]
-		}
-		out = append(out, c)
+	for _, c := range l.Redo(p).Cards {
+		out = append(out, card{box: c.Box.Name, text: c.Text, before: c.Before.Pattern.Heading(), from: c.From})
 	}
 	return out
 }
