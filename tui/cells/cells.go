@@ -35,7 +35,11 @@ const Ellipsis = "…"
 func Width(s string) int { return ansi.StringWidth(s) }
 
 // Plain gives text that is safe to print on one line: escape sequences and
-// control characters are gone, a tab or a line break is a space.
+// control characters are gone, a tab or a line break is a space. It takes as
+// many cells beside other text as it does alone, on whatever terminal: signs in
+// front that would alter the one before them are gone, and so are those that ask
+// for the coloured or the plain form of a sign, which some terminals make wider
+// for it and others do not.
 func Plain(s string) string {
 	if printable(s) {
 		return s
@@ -44,15 +48,28 @@ func Plain(s string) string {
 	if strings.ContainsAny(s, "\x1b\u009b\u009d\u0090") {
 		s = ansi.Strip(s)
 	}
-	return strings.Map(func(r rune) rune {
+	s = strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r), r == '\u2028', r == '\u2029':
 			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Cf, r) && !joins(r):
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r) && !joins(r), r == '\ufe0e', r == '\ufe0f':
 			return -1
 		}
 		return r
 	}, s)
+	for s != "" && alters(s) {
+		_, n := utf8.DecodeRuneInString(s)
+		s = s[n:]
+	}
+	return s
+}
+
+// alters tells whether what a text begins with becomes one with a sign before
+// it.
+func alters(s string) bool {
+	before := " " + s[:min(len(s), utf8.UTFMax)]
+	cluster, _ := ansi.FirstGraphemeCluster(before, ansi.GraphemeWidth)
+	return cluster != " "
 }
 
 // printable is the short way for what nearly all text is.
@@ -82,6 +99,24 @@ func cut(s string, w int) string {
 	// ellipsis, so what comes out is measured again.
 	for n := w; n > 0; n-- {
 		if out := ansi.Truncate(s, n, Ellipsis); Width(out) <= w {
+			return out
+		}
+	}
+	return ""
+}
+
+// CutFront gives the end of the text in at most w cells, with an ellipsis before
+// it if it was longer: for what is just being typed.
+func CutFront(s string, w int) string {
+	s = Plain(s)
+	if Width(s) <= w {
+		return s
+	}
+	for width := Width(s); s != "" && w > 0; {
+		cluster, n := ansi.FirstGraphemeCluster(s, ansi.GraphemeWidth)
+		s, width = s[len(cluster):], width-n
+		// What was cut off can have widened the rest, so that is measured again.
+		if out := Ellipsis + s; width < w && Width(out) <= w {
 			return out
 		}
 	}
@@ -198,7 +233,7 @@ func sequence(s string) int {
 // narrow says what stands for a sign where the terminal has ASCII only.
 var narrow = map[rune]rune{
 	'…': '~', '·': '-', '–': '-', '—': '-', '‘': '\'', '’': '\'', '“': '"', '”': '"',
-	'│': '|', '┃': '|', '─': '-', '━': '-', '▌': '|', '█': '#', '•': '*', '×': 'x',
+	'│': '|', '┃': '|', '─': '-', '━': '-', '▌': '|', '▏': '|', '█': '#', '•': '*', '×': 'x',
 	'✓': '*', '→': '>', '←': '<', '↑': '^', '↓': 'v', '▲': '^', '▼': 'v', '½': '/',
 	'ß': 's', 'æ': 'a', 'Æ': 'A', 'ø': 'o', 'Ø': 'O', 'ð': 'd', 'þ': 'p', 'ł': 'l', 'Ł': 'L', 'đ': 'd', 'ı': 'i',
 }

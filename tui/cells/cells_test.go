@@ -38,8 +38,8 @@ func TestWidthIsOneRule(t *testing.T) {
 			if got := lipgloss.Width(a.text); got != Width(a.text) {
 				t.Errorf("lipgloss measures %q as %d, we as %d", a.text, got, Width(a.text))
 			}
-			if Plain(a.text) != a.text {
-				t.Errorf("Plain(%q) = %q, want it as it was", a.text, Plain(a.text))
+			if got, want := Plain(a.text), strings.ReplaceAll(a.text, "\ufe0f", ""); got != want {
+				t.Errorf("Plain(%q) = %q, want %q", a.text, got, want)
 			}
 		})
 	}
@@ -55,6 +55,9 @@ func TestFitIsExact(t *testing.T) {
 			}
 			if got := Cut(a.text, w); Width(got) > max(0, w) {
 				t.Errorf("Cut(%q, %d) = %q is %d cells", a.text, w, got, Width(got))
+			}
+			if got := CutFront(a.text, w); Width(got) > max(0, w) || !strings.HasSuffix(Plain(a.text), strings.TrimPrefix(got, Ellipsis)) {
+				t.Errorf("CutFront(%q, %d) = %q is %d cells", a.text, w, got, Width(got))
 			}
 		}
 	}
@@ -85,6 +88,11 @@ func TestFitted(t *testing.T) {
 		{Right("6123", 3), "61…"},
 		{Cut("Wrap dress", 40), "Wrap dress"},
 		{Cut("a\tb\nc", 40), "a b c"},
+		{CutFront("Wrap dress", 10), "Wrap dress"},
+		{CutFront("Wrap dress", 6), "…dress"},
+		{CutFront("浴衣浴衣", 4), "…衣"},
+		{CutFront("浴衣", 1), "…"},
+		{CutFront("浴衣", 0), ""},
 		{Pad("\x1b[1mbold\x1b[0m", 6), "\x1b[1mbold\x1b[0m  "},
 		{Clamp("one\ntwo\nthree", 9, 2), "one\ntwo"},
 		{Clamp("one\ntwo", 2, 9), "on\ntw"},
@@ -181,6 +189,9 @@ func TestWhateverTheText(t *testing.T) {
 		if got := Width(Fit(s, w)); got != max(0, w) {
 			t.Errorf("Fit(%q, %d) is %d cells", s, w, got)
 		}
+		if got := Width(CutFront(s, w)); got > max(0, w) {
+			t.Errorf("CutFront(%q, %d) is %d cells", s, w, got)
+		}
 		for _, line := range Wrap(s, w) {
 			if Width(line) > w {
 				t.Errorf("Wrap(%q, %d) has the line %q", s, w, line)
@@ -196,6 +207,26 @@ func TestWhateverTheText(t *testing.T) {
 				if Width(line) > max(0, w) {
 					t.Errorf("%s(%q, %d) has the line %q of %d cells", what, s, w, line, Width(line))
 				}
+			}
+		}
+	})
+}
+
+// Columns that are fitted each by itself stand straight beside each other too:
+// no text reaches into the one before it, or changes how wide that is.
+func TestColumnsStandStraight(t *testing.T) {
+	text := rapid.OneOf(
+		rapid.String(),
+		rapid.Custom(func(t *rapid.T) string { return rapid.SampledFrom(awkward).Draw(t, "awkward").text }),
+		rapid.SampledFrom([]string{"\ufe0fcoat", "\u200dcoat", "\u0301coat", "\u093fcoat", "\u1161coat", "coat\u0600", "coat\u1100", "🇫", "🇫🇷🇩", "1\ufe0f", "\u20e3x", "👩\u200d", "🏽x"}),
+	)
+	rapid.Check(t, func(t *rapid.T) {
+		line, want := "", 0
+		for range rapid.IntRange(2, 5).Draw(t, "columns") {
+			s, w := text.Draw(t, "text"), rapid.IntRange(0, 12).Draw(t, "w")
+			line, want = line+Fit(s, w)+" ", want+w+1
+			if got := Width(line); got != want {
+				t.Fatalf("%q is %d cells, its columns are %d", line, got, want)
 			}
 		}
 	})

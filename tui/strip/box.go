@@ -191,10 +191,10 @@ func (d *drawing) cardText(c canvas, s standing, end int) {
 		room-- // a space between it and what comes
 	}
 	text := s.Text
-	if title, ok := strings.CutSuffix(text, " (continued)"); ok && cells.Width(clean(text)) > room {
+	if title, ok := strings.CutSuffix(text, " (continued)"); ok && cells.Width(cells.Plain(text)) > room {
 		text = title + " (cont.)"
 	}
-	w := cells.Width(clean(text))
+	w := cells.Width(cells.Plain(text))
 	if left := c.free(s.col-1, -1) - 1; room < min(w, 2*leastText) && left >= w {
 		c.put(s.col-w, d.fit(text, w), card)
 		return

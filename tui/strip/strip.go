@@ -152,7 +152,7 @@ func (d *drawing) out(p ordering.Placed) bool { return d.o.Out != nil && d.o.Out
 
 // fit gives text of the user's in at most w cells.
 func (d *drawing) fit(s string, w int) string {
-	s = cells.Cut(clean(s), w)
+	s = cells.Cut(s, w)
 	if d.g.ascii {
 		s = cells.ASCII(s)
 	}

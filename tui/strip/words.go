@@ -3,26 +3,11 @@ package strip
 import (
 	"fmt"
 	"strings"
-	"unicode"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
 )
-
-// clean gives text of the user's so that it takes as many cells beside other
-// text as it does alone. A sign that alters the one before it would alter a
-// wall or a card; and the one that asks for the emoji form of a sign makes
-// signs wider that have none, by some measures and not by others.
-func clean(s string) string {
-	s = cells.Plain(s)
-	if strings.IndexFunc(s, func(r rune) bool { return r > '~' }) < 0 {
-		return s
-	}
-	return strings.TrimLeftFunc(strings.ReplaceAll(s, "\ufe0f", ""), func(r rune) bool {
-		return unicode.Is(unicode.M, r) || r == '\u200d'
-	})
-}
 
 // separator stands between things of one kind in a line of words.
 const separator = " · "
@@ -34,7 +19,7 @@ func Title(h *ordering.Holding, label string, width int) string {
 	if h == nil || width <= 0 {
 		return ""
 	}
-	box, label := "box "+clean(h.Box.Name), clean(label)
+	box, label := "box "+cells.Plain(h.Box.Name), cells.Plain(label)
 	if h.New {
 		box = "new " + box
 	}
@@ -170,7 +155,7 @@ func (d *drawing) words() []canvas {
 	}
 	if label != "" {
 		room := d.o.Width - cells.Width(place) - 2
-		if room >= min(leastText, cells.Width(clean(label))) {
+		if room >= min(leastText, cells.Width(cells.Plain(label))) {
 			place = d.fit(label, room) + ", " + place
 		}
 	}

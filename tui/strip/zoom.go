@@ -136,7 +136,7 @@ func (d *drawing) closeEnvelope(c canvas, i int, p ordering.Placed) {
 		}
 	}
 	text, room := name(p.Item), end-first
-	if w := cells.Width(clean(text)); room >= w || from >= 0 && to < len(c) && room >= leastText {
+	if w := cells.Width(cells.Plain(text)); room >= w || from >= 0 && to < len(c) && room >= leastText {
 		c.put(first, d.fit(text, room), k)
 	}
 }
