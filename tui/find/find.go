@@ -77,10 +77,7 @@ func (s *Screen) Init() tea.Cmd { return nil }
 func (s *Screen) CapturesText() bool { return true }
 
 // SetSize implements frame.Screen.
-func (s *Screen) SetSize(w, h int) {
-	s.w, s.h = w, h
-	s.query.Width, s.to.Width = max(1, w-12), max(1, w-20)
-}
+func (s *Screen) SetSize(w, h int) { s.w, s.h = w, h }
 
 // ShortHelp implements help.KeyMap.
 func (s *Screen) ShortHelp() []key.Binding {

@@ -14,7 +14,7 @@ import (
 // one its place, drawn.
 func (s *Screen) View() string {
 	t := s.theme
-	top := []string{t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" Look for", 12)) + s.query.View(), t.Quiet.Render(cells.Cut(s.says(), s.w)), ""}
+	top := []string{t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" Look for", 12)) + t.Input(s.query, max(1, s.w-12)), t.Quiet.Render(cells.Cut(s.says(), s.w)), ""}
 	place := s.place()
 	room := max(1, s.h-len(top)-len(place)-1)
 	lines := append(top, s.list(room)...)
@@ -119,7 +119,7 @@ func (s *Screen) place() []string {
 	slot := s.desk.Layout.Slot(a)
 	var lines []string
 	if s.lending {
-		lines = append(lines, t.Strong.Render(t.Glyphs.Arrow+" who gets it? ")+s.to.View())
+		lines = append(lines, t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" who gets it?", 15))+t.Input(s.to, max(1, s.w-15)))
 	}
 	for _, l := range cells.Wrap(s.placeText(a, slot), max(1, s.w-2)) {
 		lines = append(lines, "  "+t.Strong.Render(l))

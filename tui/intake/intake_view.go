@@ -128,9 +128,7 @@ func (s *Screen) noteLine() string {
 			what = cells.Cut(s.drawer(), s.w-40)
 		}
 		label := t.Glyphs.Arrow + " About how many lie in " + what + "? "
-		in := *s.about
-		in.Width = max(1, min(10, s.w-cells.Width(label)-1))
-		return t.Strong.Render(cells.Cut(label, s.w)) + in.View()
+		return t.Strong.Render(cells.Cut(label, s.w)) + t.Input(*s.about, max(1, min(11, s.w-cells.Width(label))))
 	}
 	text, style := s.waits(), t.Quiet
 	if s.note != "" {
@@ -175,11 +173,7 @@ func (s *Screen) line(i int) string {
 		room := max(min(mostGiven, s.w-labelWidth-2), s.w-labelWidth-2-cells.Width(beside))
 		return "  " + t.Quiet.Render(label) + style.Render(cells.Cut(f.text(), max(0, room))) + beside
 	}
-	// The input takes no more room than its text, so that what Enter would take
-	// can stand right behind it.
-	in := f.input
-	in.Width = min(max(1, s.w-labelWidth-3), cells.Width(in.Value())+1)
-	return t.Strong.Render(t.Glyphs.Arrow+" "+label) + in.View() + s.hints(f) + s.beside(i)
+	return t.Strong.Render(t.Glyphs.Arrow+" "+label) + t.Input(f.input, max(1, s.w-labelWidth-2)) + s.hints(f) + s.beside(i)
 }
 
 // beside is what stands behind a field with or without the focus: of the
@@ -225,8 +219,8 @@ func (s *Screen) hints(f *field) string {
 			word = "new: " + c
 		}
 		b.WriteString("  ")
-		if i == f.pick {
-			b.WriteString(t.Focus.Render(" " + word + " "))
+		if i == f.pick { // in brackets, since a colour alone says nothing
+			b.WriteString(t.Focus.Render("[" + word + "]"))
 		} else {
 			b.WriteString(t.Quiet.Render(" " + word + " "))
 		}

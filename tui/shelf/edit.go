@@ -170,17 +170,6 @@ func (s *Screen) fill(p piece, isNew bool) {
 	}
 	f.inputs[0].Focus()
 	d.form = f
-	s.fit()
-}
-
-// fit gives the fields of the form their width.
-func (s *Screen) fit() {
-	if s.draft == nil || s.draft.form == nil {
-		return
-	}
-	for i := range s.draft.form.inputs {
-		s.draft.form.inputs[i].Width = max(1, s.w-labelWidth-4)
-	}
 }
 
 func (f *form) to(i int) {

@@ -84,7 +84,7 @@ func (s *Screen) formView() []string {
 		if i == f.at {
 			mark, style = t.Glyphs.Arrow+" ", t.Strong
 		}
-		lines = append(lines, style.Render(cells.Fit(mark+f.labels[i], labelWidth+2))+f.inputs[i].View())
+		lines = append(lines, style.Render(cells.Fit(mark+f.labels[i], labelWidth+2))+t.Input(f.inputs[i], max(1, s.w-labelWidth-3)))
 	}
 	return append(lines, "", t.Quiet.Render(cells.Cut("  "+hints[f.labels[f.at]], s.w)))
 }

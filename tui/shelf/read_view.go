@@ -21,7 +21,7 @@ func (s *Screen) readView() []string {
 	b, _ := s.desk.Collection().Shelf().Box(s.box)
 	lines := []string{
 		s.spread(t.Heading, s.dots("Reading box "+b.Name, b.Place), fmt.Sprintf("%d read of %d recorded", len(w.texts), len(s.row()))),
-		t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" On it is", 12)) + s.field.View(),
+		t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" On it is", 12)) + t.Input(s.field, max(1, s.w-12)),
 		"",
 	}
 	if len(w.texts) == 0 {

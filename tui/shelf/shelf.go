@@ -134,11 +134,7 @@ func (s *Screen) Init() tea.Cmd { return nil }
 func (s *Screen) CapturesText() bool { return s.stage == readingIt || s.stage == filling }
 
 // SetSize implements frame.Screen.
-func (s *Screen) SetSize(w, h int) {
-	s.w, s.h = w, h
-	s.field.Width = max(1, w-12)
-	s.fit()
-}
+func (s *Screen) SetSize(w, h int) { s.w, s.h = w, h }
 
 // ShortHelp implements help.KeyMap.
 func (s *Screen) ShortHelp() []key.Binding {

@@ -117,10 +117,7 @@ func (s *Screen) Init() tea.Cmd { return nil }
 func (s *Screen) CapturesText() bool { return s.stage == asking }
 
 // SetSize implements frame.Screen.
-func (s *Screen) SetSize(w, h int) {
-	s.w, s.h = w, h
-	s.field.Width = max(1, min(20, w-20))
-}
+func (s *Screen) SetSize(w, h int) { s.w, s.h = w, h }
 
 // Update implements frame.Screen.
 func (s *Screen) Update(msg tea.Msg) tea.Cmd {

@@ -160,18 +160,18 @@ func (s *Screen) question() string {
 		text = "months of growth"
 	}
 	t := s.theme
-	return t.Focus.Render(" "+cells.Cut(text, max(1, s.w-14))+" ") + " " + s.field.View()
+	return t.Focus.Render(" "+cells.Cut(text, max(1, s.w-14))+" ") + " " + t.Input(s.field, max(1, min(20, s.w-20)))
 }
 
 // columns are the widths of the table of boxes.
 type columns struct{ name, bar, free, moves, label int }
 
 func (s *Screen) columns() columns {
-	c := columns{name: 10, free: 8, moves: 8}
+	c := columns{name: 11, free: 8, moves: movesWidth + 2}
 	if !s.roomy() {
 		c = columns{name: 7, free: 7, moves: 0}
 	}
-	rest := max(0, s.w-c.name-c.free-c.moves-4)
+	rest := max(0, s.w-c.name-c.free-c.moves-3)
 	c.bar = min(60, rest/2)
 	c.label = rest - c.bar
 	return c
@@ -179,8 +179,15 @@ func (s *Screen) columns() columns {
 
 func (s *Screen) heads() string {
 	c := s.columns()
-	return s.theme.Quiet.Render(cells.Cut(cells.Fit(" box", c.name)+" "+cells.Fit("how it is filled", c.bar)+" "+
-		cells.Right("left", c.free)+" "+cells.Fit("in out", c.moves)+" "+cells.Fit("label", c.label), s.w))
+	return s.theme.Quiet.Render(cells.Cut(cells.Fit("  box", c.name)+" "+cells.Fit("how it is filled", c.bar)+" "+
+		cells.Right("left", c.free)+" "+inOut("in", "out")+"  "+cells.Fit("label", c.label), s.w))
+}
+
+// movesWidth is what the envelopes that come and go take, of both together.
+const movesWidth = 8
+
+func inOut(in, out string) string {
+	return cells.Right(in, movesWidth/2) + cells.Right(out, movesWidth/2)
 }
 
 // rows are the boxes, two lines each, with the chosen one among them.
@@ -205,22 +212,20 @@ func (s *Screen) rows(room int) []string {
 // row is one box: today over the plan.
 func (s *Screen) row(b *box, longest model.Length) []string {
 	t, c := s.theme, s.columns()
-	name := " " + b.Name
+	mark, name, chosen := "  ", b.Name, t.Strong
 	if s.roomy() {
-		name = " box " + b.Name
+		name = "box " + b.Name
 	}
-	name = cells.Fit(name, c.name)
 	if b.Name == s.box {
-		name = t.Focus.Render(name)
-	} else {
-		name = t.Strong.Render(name)
+		mark, chosen = t.Glyphs.Arrow+" ", t.Focus
 	}
-	moves := ""
-	if in := b.in + b.filed; in > 0 {
-		moves = fmt.Sprintf("+%d ", in)
+	name = chosen.Render(cells.Fit(mark+name, c.name))
+	in, out := "", ""
+	if n := b.in + b.filed; n > 0 {
+		in = fmt.Sprintf("+%d", n)
 	}
 	if b.out > 0 {
-		moves += fmt.Sprintf("-%d", b.out)
+		out = fmt.Sprintf("-%d", b.out)
 	}
 	now, label, style := b.today.labelled(), "as it is", t.Quiet
 	if !b.today.there {
@@ -246,13 +251,13 @@ func (s *Screen) row(b *box, longest model.Length) []string {
 		}
 		text := name + " " + s.bar(x, c.bar, longest) + " " + freeStyle.Render(cells.Right(free, c.free)) + " "
 		if c.moves > 0 {
-			text += cells.Fit(moves, c.moves) + " "
+			text += moves + "  "
 		}
 		return text + style.Render(cells.Cut(prefix+halved(label, c.label-cells.Width(prefix)), c.label))
 	}
 	return []string{
-		line(name, &b.today, "", "", now, t.Quiet),
-		line(cells.Fit("  plan", c.name), &b.plan, moves, locked, label, style),
+		line(name, &b.today, inOut("", ""), "", now, t.Quiet),
+		line(cells.Fit("   plan", c.name), &b.plan, inOut(in, out), locked, label, style),
 	}
 }
 

@@ -11,6 +11,7 @@ type Glyphs struct {
 	Ellipsis string // text was cut
 	Arrow    string // here are the keys going, or: from this to that
 	Dot      string // between things of one kind
+	Cursor   string // where the next letter goes
 	Done     string // done
 	Alert    string // did not work, or look at this
 	Up, Down string // there is more that way
@@ -22,12 +23,12 @@ type Glyphs struct {
 
 // UTF8Glyphs are the signs where the locale is UTF-8.
 var UTF8Glyphs = Glyphs{
-	Wall: "┃", Card: "▌", Tick: "│", Mark: "▲", Ellipsis: "…", Arrow: "→", Dot: "·", Done: "✓", Alert: "!", Up: "↑", Down: "↓",
+	Wall: "┃", Card: "▌", Tick: "│", Mark: "▲", Ellipsis: "…", Arrow: "→", Dot: "·", Cursor: "▏", Done: "✓", Alert: "!", Up: "↑", Down: "↓",
 }
 
 // ASCIIGlyphs are the signs everywhere else.
 var ASCIIGlyphs = Glyphs{
-	Wall: "[", Card: "#", Tick: "|", Mark: "^", Ellipsis: "~", Arrow: ">", Dot: "-", Done: "*", Alert: "!", Up: "^", Down: "v",
+	Wall: "[", Card: "#", Tick: "|", Mark: "^", Ellipsis: "~", Arrow: ">", Dot: "-", Cursor: "|", Done: "*", Alert: "!", Up: "^", Down: "v",
 	ASCII: true,
 }
 
