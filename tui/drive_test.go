@@ -25,6 +25,7 @@ type player struct {
 	testing.TB
 	root  *frame.Root
 	store *faulty
+	theme *theme.Theme
 }
 
 // faulty is a store that can be told to fail.
@@ -63,12 +64,17 @@ func play(tb testing.TB, room string, changes ...model.Change) *player {
 }
 
 func playOn(tb testing.TB, room string, s *storage.Store) *player {
-	f := &faulty{Store: s}
-	t := theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true))
-	p := &player{TB: tb, store: f, root: frame.New(frame.Options{Rooms: tui.Rooms(f, t), Start: room, Store: f, Theme: t})}
+	p := &player{TB: tb, store: &faulty{Store: s}}
+	p.open(room, theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true)))
+	return p
+}
+
+// open opens the interface anew on the player's store, in a room.
+func (p *player) open(room string, t *theme.Theme) {
+	p.theme = t
+	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, t), Start: room, Store: p.store, Theme: t})
 	p.run(p.root.Init())
 	p.size(80, 24)
-	return p
 }
 
 func (p *player) size(w, h int) { p.send(tea.WindowSizeMsg{Width: w, Height: h}) }
@@ -93,6 +99,17 @@ func (p *player) run(cmd tea.Cmd) {
 	}
 }
 
+// named are all keys that have a name.
+var named = func() map[string]tea.KeyMsg {
+	all := map[string]tea.KeyMsg{"space": {Type: tea.KeySpace, Runes: []rune{' '}}}
+	for k := tea.KeyType(-100); k <= 127; k++ {
+		msg := tea.KeyMsg{Type: k}
+		all[msg.String()] = msg
+	}
+	delete(all, "") // no key
+	return all
+}()
+
 // keys plays keys by their names; what is in quotes is typed letter by letter.
 func (p *player) keys(names ...string) int {
 	n := 0
@@ -104,16 +121,11 @@ func (p *player) keys(names ...string) int {
 			}
 			continue
 		}
-		k, ok := map[string]tea.KeyType{
-			"enter": tea.KeyEnter, "tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "esc": tea.KeyEsc,
-			"up": tea.KeyUp, "down": tea.KeyDown, "ctrl+o": tea.KeyCtrlO, "ctrl+l": tea.KeyCtrlL,
-			"ctrl+z": tea.KeyCtrlZ, "ctrl+r": tea.KeyCtrlR, "ctrl+n": tea.KeyCtrlN, "ctrl+f": tea.KeyCtrlF, "ctrl+u": tea.KeyCtrlU, "ctrl+e": tea.KeyCtrlE,
-			"f1": tea.KeyF1, "backspace": tea.KeyBackspace,
-		}[name]
+		k, ok := named[name]
 		if !ok {
 			p.Fatalf("no key %q", name)
 		}
-		p.send(tea.KeyMsg{Type: k})
+		p.send(k)
 		n++
 	}
 	return n

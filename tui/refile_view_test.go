@@ -11,9 +11,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
-	"example.org/tuckrow/tui"
 	"example.org/tuckrow/tui/cells"
-	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/refile"
 	"example.org/tuckrow/tui/theme"
 )
@@ -133,9 +131,7 @@ func TestRefileInOtherLetters(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	th := theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true))
 	th.Glyphs = theme.ASCIIGlyphs
-	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, th), Start: refile.ID, Store: p.store, Theme: th})
-	p.run(p.root.Init())
-	p.size(80, 24)
+	p.open(refile.ID, th)
 	p.keys("enter")
 	p.mustShow("######  ######  ######", "500 Cape - Quillon")
 	for _, r := range p.root.View() {

@@ -261,12 +261,15 @@ func TestGoldenShelf(t *testing.T) {
 			golden(t, fmt.Sprintf("shelf_%s_%dx%d.golden", s.name, size[0], size[1]), p.root.View())
 		}
 	}
-	p := demo(t, shelf.ID)
-	p.keys(shelfScenes[2].keys...)
-	p.press(tea.KeyCtrlS)
-	golden(t, "shelf_review_80x24.golden", p.root.View())
-	p = play(t, shelf.ID, fourBoxes()...)
-	golden(t, "shelf_columns_80x24.golden", p.root.View())
+	review := demo(t, shelf.ID)
+	review.keys(shelfScenes[2].keys...)
+	review.press(tea.KeyCtrlS)
+	for name, p := range map[string]*player{"review": review, "columns": play(t, shelf.ID, fourBoxes()...)} {
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
+			p.size(size[0], size[1])
+			golden(t, fmt.Sprintf("shelf_%s_%dx%d.golden", name, size[0], size[1]), p.root.View())
+		}
+	}
 }
 
 // No line is wider and no view taller than the terminal, at any size.

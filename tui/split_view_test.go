@@ -10,9 +10,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
-	"example.org/tuckrow/tui"
 	"example.org/tuckrow/tui/cells"
-	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/split"
 	"example.org/tuckrow/tui/theme"
 )
@@ -113,9 +111,7 @@ func TestSplitInOtherLetters(t *testing.T) {
 	p := play(t, split.ID, afterABatch()...)
 	th := theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true))
 	th.Glyphs = theme.ASCIIGlyphs
-	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, th), Start: split.ID, Store: p.store, Theme: th})
-	p.run(p.root.Init())
-	p.size(80, 24)
+	p.open(split.ID, th)
 	p.mustShow("[#", "> Quillon 100 to 500")
 	for _, r := range p.root.View() {
 		if r > '~' || r == '?' {

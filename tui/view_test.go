@@ -58,7 +58,7 @@ func TestGoldenScreens(t *testing.T) {
 	for _, s := range scenes {
 		p := demo(t, s.room)
 		p.keys(s.keys...)
-		for _, size := range [][2]int{{80, 24}, {40, 12}} {
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
 			p.size(size[0], size[1])
 			golden(t, fmt.Sprintf("%s_%dx%d.golden", s.name, size[0], size[1]), p.root.View())
 		}

@@ -165,7 +165,7 @@ func (d *drawing) words() []canvas {
 	if behind != "" {
 		left += dot
 	}
-	if c, ok := d.row(left, place, dot+before); ok {
+	if c, ok := d.row(left, place, dot+before, mark); ok {
 		return []canvas{c}
 	}
 	first := newCanvas(d.o.Width)
@@ -175,7 +175,7 @@ func (d *drawing) words() []canvas {
 	if behind == "" {
 		return []canvas{first, d.note(before)}
 	}
-	if c, ok := d.row(behind, dot, before); ok {
+	if c, ok := d.row(behind, dot, before, plain); ok {
 		return []canvas{first, c}
 	}
 	return []canvas{first, d.note(behind), d.note(before)}
@@ -183,7 +183,7 @@ func (d *drawing) words() []canvas {
 
 // row puts three pieces on a line, the one in the middle as close under the
 // mark as there is room.
-func (d *drawing) row(left, middle, right string) (canvas, bool) {
+func (d *drawing) row(left, middle, right string, k kind) (canvas, bool) {
 	left, middle, right = d.fit(left, 1<<16), d.fit(middle, 1<<16), d.fit(right, 1<<16)
 	w, m, r := cells.Width(left), cells.Width(middle), cells.Width(right)
 	if w+m+r > d.o.Width {
@@ -192,7 +192,7 @@ func (d *drawing) row(left, middle, right string) (canvas, bool) {
 	c := newCanvas(d.o.Width)
 	at := min(max(0, d.column-m/2-w), d.o.Width-w-m-r)
 	at = c.put(at, left, plain)
-	at = c.put(at, middle, mark)
+	at = c.put(at, middle, k)
 	c.put(at, right, plain)
 	return c, true
 }
