@@ -105,13 +105,15 @@ func TestGoldenColours(t *testing.T) {
 			}
 		}
 		fmt.Fprintf(&b, "-- %s, too small\n%s\n", guises[0].name, p.in(guises[0], 39, 9))
-		goldenColours(t, s.name, strings.ReplaceAll(b.String(), "\x1b", `\e`))
+		goldenPart(t, filepath.Join("colours", s.name), strings.ReplaceAll(b.String(), "\x1b", `\e`))
 	}
 }
 
-func goldenColours(t *testing.T, name, got string) {
+// goldenPart is golden for several screens in a file, and tells the first line
+// that differs.
+func goldenPart(t *testing.T, name, got string) {
 	t.Helper()
-	path := filepath.Join("testdata", "colours", name+".golden")
+	path := filepath.Join("testdata", name+".golden")
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
 			t.Fatal(err)

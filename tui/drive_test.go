@@ -163,3 +163,15 @@ func (p *player) entryOf(a model.Accession) model.Entry {
 	}
 	return p.listed().EntryOf(cp)
 }
+
+// mustList checks that the screen has a line with these words behind each other,
+// however far apart their columns are.
+func (p *player) mustList(words string) {
+	p.Helper()
+	for line := range strings.SplitSeq(p.root.View(), "\n") {
+		if strings.Contains(strings.Join(strings.Fields(line), " "), words) {
+			return
+		}
+	}
+	p.Errorf("no line of the screen has %q:\n%s", words, p.root.View())
+}

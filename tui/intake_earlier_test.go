@@ -12,7 +12,8 @@ func TestEditingAnEarlierEntryKeepsTheOneBeingTyped(t *testing.T) {
 	p := play(t, intake.ID, wardrobe())
 	p.hit("'6001", "enter", "'Rap dress", "enter", "'6002", "enter", "'Panelled dr")
 	p.hit("ctrl+e")
-	p.mustShow("Changing entry 6", "Rap dress", "still being typed: 6002 Panelled dr", "→     6  Harrow & Pell  6001 Rap dress")
+	p.mustShow("Changing entry 6", "Rap dress", "still being typed: 6002 Panelled dr")
+	p.mustList("→ 6 Harrow & Pell 6001 Rap dress")
 	p.hit("ctrl+u", "'Wrap dress", "enter")
 	if en := p.entryOf(6); en.Name != "Wrap dress" || en.Number != "6001" || en.Category != "Dresses" {
 		t.Errorf("the earlier entry is %+v, want its name mended and the rest as it was", en)

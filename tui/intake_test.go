@@ -24,7 +24,8 @@ func TestAnEntryIsNumberEnterNameEnter(t *testing.T) {
 	if en := p.entryOf(2); en.Publisher != "Harrow & Pell" || en.Number != "6123" || en.Name != "Wrap dress" || en.Category != "Dresses" {
 		t.Errorf("the second entry is %+v; publisher and category must stay from the first", en)
 	}
-	p.mustShow("3 entered", "3  Harrow & Pell  6131", "to sleeve 3")
+	p.mustShow("3 entered", "to sleeve 3")
+	p.mustList("3 Harrow & Pell 6131")
 }
 
 func TestPublisherIsChosenByFirstLetters(t *testing.T) {

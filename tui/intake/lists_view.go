@@ -38,14 +38,17 @@ func (s *Screen) earlierLines(room int) []string {
 	return lines
 }
 
-// copyLine is one listed copy in a line.
+// copyLine is one listed copy in a line: publisher and number in columns, since
+// the eye goes down them, and the name behind.
 func (s *Screen) copyLine(mark string, a model.Accession) string {
 	c := s.desk.Collection()
 	p := c.PatternOf(a)
 	if p == nil {
 		return mark + "taken back"
 	}
-	return cells.Cut(fmt.Sprintf("%s%5d  %s  %s", mark, a, c.Publisher(p.Publisher).Name, p.Heading()), s.w)
+	text := fmt.Sprintf("%s%5d  ", mark, a)
+	left := max(0, s.w-cells.Width(text))
+	return cells.Cut(text+cells.Fit(c.Publisher(p.Publisher).Name, min(20, left/3))+" "+cells.Fit(p.Number, min(10, left/5))+" "+p.Name, s.w)
 }
 
 // leftLines is what one sees on coming back, until the first key: what is left

@@ -94,8 +94,11 @@ func (s *Screen) envelope(l line, here bool) string {
 	if s.w < 60 {
 		publisher = 0
 	}
-	note := s.note(p.Copy)
 	left := max(0, s.w-2-front-2-number-1-publisher)
+	if publisher > 0 {
+		left-- // a space before it
+	}
+	note := cells.Cut(s.note(p.Copy), left/2)
 	name := p.Pattern.Name
 	if p.Pattern.SizeRange != "" {
 		name += "  " + p.Pattern.SizeRange
@@ -105,7 +108,7 @@ func (s *Screen) envelope(l line, here bool) string {
 	}
 	text := mark + cells.Right(p.Front.Whole(), front) + "  " + cells.Fit(p.Pattern.Number, number) + " " + cells.Fit(name, left)
 	if publisher > 0 {
-		text += cells.Fit(c.Publisher(p.Pattern.Publisher).Name, publisher)
+		text += " " + cells.Fit(c.Publisher(p.Pattern.Publisher).Name, publisher)
 	}
 	return style.Render(cells.Cut(text, s.w))
 }

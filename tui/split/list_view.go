@@ -135,6 +135,9 @@ func (s *Screen) window(lines []string, room int) []string {
 	return out
 }
 
+// textWidth is the column for the text of labels and cards.
+const textWidth = 20
+
 // list is the labels and cards of a plan, as they must be printed. It is made
 // once for a width: in a large cupboard there are thousands.
 func (s *Screen) list() []string {
@@ -147,6 +150,8 @@ func (s *Screen) list() []string {
 	return s.items
 }
 
+// newList writes the list. What is to be printed is never cut for what is said
+// beside it: it is longer than its column then.
 func (s *Screen) newList(r *result) []string {
 	t := s.theme
 	name := 10
@@ -156,7 +161,9 @@ func (s *Screen) newList(r *result) []string {
 	item := func(box, text, note string) string {
 		line := " " + cells.Fit("box "+box, name) + " "
 		left := max(0, s.w-name-2)
-		text = cells.Cut(text, left)
+		if text = cells.Cut(text, left); s.roomy() && cells.Width(text) < textWidth { // the notes in a column
+			text = cells.Fit(text, textWidth)
+		}
 		line += t.Strong.Render(text)
 		if left -= cells.Width(text) + 2; note != "" && left > 6 {
 			line += "  " + t.Quiet.Render(cells.Cut(note, left))
