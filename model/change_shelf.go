@@ -348,7 +348,7 @@ func (s *ShelfSpec) checkSections() error {
 
 func (s *Settings) check() error {
 	switch {
-	case s.Units != "mm" && s.Units != "in":
+	case s.Units != Millimetres && s.Units != Inches:
 		return &FieldError{"units", s.Units, "are not known", `use "mm" or "in"`}
 	case s.Thickness.Uncut <= 0 || s.Thickness.Cut <= 0 || s.Thickness.Bulky <= 0:
 		return Inputf("every thickness must be more than 0 mm; measure a handful of envelopes pressed together and divide")

@@ -8,7 +8,7 @@ import (
 )
 
 // yard is 0.9144 m exactly (NBS, from 1 July 1959).
-const yard = 36 * inch
+const yard = 36 * Inch
 
 // units are the units of length that are read, by what is written behind the
 // number. Of two that end alike the longer comes first.
@@ -16,7 +16,7 @@ var units = []struct {
 	suffix string
 	size   Length
 }{
-	{"mm", Millimetre}, {"cm", 10 * Millimetre}, {"m", 1000 * Millimetre}, {"in", inch}, {`"`, inch}, {"″", inch},
+	{"mm", Millimetre}, {"cm", 10 * Millimetre}, {"m", 1000 * Millimetre}, {"in", Inch}, {`"`, Inch}, {"″", Inch},
 	{"yards", yard}, {"yard", yard}, {"yds", yard}, {"yd", yard},
 }
 
@@ -29,8 +29,9 @@ var vulgar = strings.NewReplacer("¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅓"
 // sixteenths (common practice, no source).
 const mostParts = 64
 
-// parseAmount reads "2.5", "2,5", "5/8" or "2 5/8" and multiplies it by a unit,
-// to the nearest hundredth of a millimetre.
+// parseAmount reads "2.5" or "2,5", of inches and yards "5/8" or "2 5/8" too, and
+// multiplies it by a unit, to the nearest hundredth of a millimetre. A fraction
+// of millimetres is meant as something else.
 func parseAmount(text string, unit Length) (Length, bool) {
 	whole, part, both := strings.Cut(strings.TrimSpace(vulgar.Replace(text)), " ")
 	if !both && strings.Contains(whole, "/") {
@@ -44,7 +45,7 @@ func parseAmount(text string, unit Length) (Length, bool) {
 	w, errW := strconv.ParseUint(whole, 10, 32)
 	n, errN := strconv.ParseUint(above, 10, 32)
 	d, errD := strconv.ParseUint(below, 10, 32)
-	if !ok || errW != nil || errN != nil || errD != nil || n >= d || d > mostParts {
+	if !ok || errW != nil || errN != nil || errD != nil || n >= d || d > mostParts || unit%Inch != 0 {
 		return 0, false
 	}
 	f := float64(w*d+n) * float64(unit) / float64(d)
@@ -66,7 +67,7 @@ func (l Length) Yards() string {
 // Inches writes a length as tape measures are read: "32 1/2 in", to the nearest
 // eighth.
 func (l Length) Inches() string {
-	return mixed(int64(math.Round(float64(l)*8/float64(inch))), 8) + " in"
+	return mixed(int64(math.Round(float64(l)*8/float64(Inch))), 8) + " in"
 }
 
 // mixed writes so many parts of a whole as a whole number and a fraction in its
@@ -102,7 +103,7 @@ func (l Length) Centimetres() string { return strconv.FormatFloat(l.MM()/10, 'f'
 // Tape writes a measure of a body in the owner's units, to the nearest
 // millimetre or eighth of an inch.
 func (s Settings) Tape(l Length) string {
-	if s.Units == "in" {
+	if s.Units == Inches {
 		return l.Inches()
 	}
 	return MM(math.Round(l.MM())).Centimetres()
@@ -111,7 +112,7 @@ func (s Settings) Tape(l Length) string {
 // Cloth writes a length of cloth in the owner's units, rounded up to eighths of
 // a yard or to whole centimetres: cloth that is short is of no use.
 func (s Settings) Cloth(l Length) string {
-	if s.Units == "in" {
+	if s.Units == Inches {
 		return l.Yards()
 	}
 	const centimetre = 10 * Millimetre

@@ -47,8 +47,8 @@ func TestWrittenLengthsAreReadAgain(t *testing.T) {
 				t.Errorf("%d is written %q and read as %d (%v)", l, l.Yards(), got, err)
 			}
 		}
-		l := n * inch / 8
-		if n%2 == 0 { // an eighth of an inch is half a hundredth of a millimetre off
+		l := n * Inch / 8
+		if n%2 == 0 { // an eighth of an Inch is half a hundredth of a millimetre off
 			if got, err := ParseLength(l.Inches()); err != nil || got != l {
 				t.Errorf("%d is written %q and read as %d (%v)", l, l.Inches(), got, err)
 			}

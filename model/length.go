@@ -15,8 +15,15 @@ type Length int64
 // Millimetre is one millimetre as a Length.
 const Millimetre Length = 100
 
-// inch is 25.4 mm exactly (NBS, from 1 July 1959).
-const inch Length = 2540
+// Inch is 25.4 mm exactly (NBS, from 1 July 1959).
+const Inch Length = 2540
+
+// The units that lengths are shown in, Settings.Units. Files and plans are in
+// millimetres whatever is shown.
+const (
+	Millimetres = "mm"
+	Inches      = "in"
+)
 
 // MM gives the Length nearest to f millimetres.
 func MM(f float64) Length { return Length(math.Round(f * float64(Millimetre))) }
@@ -30,6 +37,28 @@ func (l Length) String() string { return l.number() + " mm" }
 // Whole writes millimetres rounded to whole ones, as one reads a ruler at the
 // shelf: "13 mm".
 func (l Length) Whole() string { return strconv.FormatInt(int64(math.Round(l.MM())), 10) + " mm" }
+
+// In writes the length in the owner's unit as one reads it off a ruler at the
+// shelf: whole millimetres, "13 mm", or inches to the nearest eighth, `8 3/8"`.
+func (l Length) In(units string) string {
+	if units != Inches {
+		return l.Whole()
+	}
+	eighths, sign := int64(math.Round(8*float64(l)/float64(Inch))), ""
+	if eighths < 0 {
+		eighths, sign = -eighths, "-"
+	}
+	return sign + mixed(eighths, 8) + `"`
+}
+
+// Fine writes the length in the owner's unit for what is thinner than a ruler
+// tells: "12.5 mm", or inches to the hundredth, `0.49"`.
+func (l Length) Fine(units string) string {
+	if units != Inches {
+		return l.String()
+	}
+	return strconv.FormatFloat(math.Round(100*float64(l)/float64(Inch))/100, 'f', -1, 64) + `"`
+}
 
 func (l Length) number() string { return strconv.FormatFloat(l.MM(), 'f', -1, 64) }
 

@@ -19,7 +19,7 @@ type Shelf struct {
 
 // Settings are the measures that plans go by.
 type Settings struct {
-	Units             string    `json:"units" cbor:"1,keyasint"`    // "mm" or "in", for display
+	Units             string    `json:"units" cbor:"1,keyasint"`    // Millimetres or Inches, for display
 	Envelope          string    `json:"envelope" cbor:"2,keyasint"` // "C5"
 	Working           Space     `json:"working_space" cbor:"3,keyasint"`
 	Divider           Length    `json:"divider_thickness_mm" cbor:"4,keyasint"`
@@ -47,7 +47,7 @@ type Space struct {
 // source; measure before relying on them).
 func DefaultSettings() Settings {
 	return Settings{
-		Units: "mm", Envelope: "C5", Working: Space{Percent: 15}, Divider: MM(0.5),
+		Units: Millimetres, Envelope: "C5", Working: Space{Percent: 15}, Divider: MM(0.5),
 		RangeCardEvery: 20, PublisherCardFrom: 5,
 		Thickness: Thickness{Uncut: MM(5), Cut: MM(10), Bulky: MM(20)},
 		Printing:  defaultPrinting(),

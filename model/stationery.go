@@ -36,7 +36,7 @@ func Envelopes() []Paper {
 	}
 }
 
-func inches(n float64) Length { return Length(math.Round(n * float64(inch))) }
+func inches(n float64) Length { return Length(math.Round(n * float64(Inch))) }
 
 // PaperNamed finds a sheet of paper.
 func PaperNamed(name string) (Paper, error) { return paperNamed("paper", name, Papers()) }

@@ -13,13 +13,13 @@ func TestLength(t *testing.T) {
 	}{
 		{"380", 38000}, {"5 mm", 500}, {"0,5", 50}, {"38 cm", 38000},
 		// 1 in = 25.4 mm exactly (NBS, from 1 July 1959): 6.5 in is 165.1 mm.
-		{"6.5 in", 16510}, {"9.5in", 24130},
+		{"6.5 in", 16510}, {"9.5in", 24130}, {"6 1/2 in", 16510}, {"1/2 in", 1270}, {`8 3/8"`, 21273},
 	} {
 		if got, err := ParseLength(x.text); err != nil || got != x.want {
 			t.Errorf("ParseLength(%q) = %v, %v, want %v", x.text, got, err, x.want)
 		}
 	}
-	for _, bad := range []string{"", "-1", "wide", "1e9", "NaN", "5 ell"} {
+	for _, bad := range []string{"", "-1", "wide", "1e9", "NaN", "5 ell", "8 3/8", "8 3/0 in", "8 / in", "1 2 3/4 in", "-1/2 in"} {
 		if got, err := ParseLength(bad); err == nil {
 			t.Errorf("ParseLength(%q) = %v, want an error", bad, got)
 		}
@@ -29,6 +29,28 @@ func TestLength(t *testing.T) {
 		var back Length
 		if err != nil || json.Unmarshal(b, &back) != nil || back != l {
 			t.Errorf("%v went through JSON as %s and came back as %v", l, b, back)
+		}
+	}
+}
+
+// What is shown in inches is the nearest eighth, reads back as that, and is
+// never further off than half of one.
+func TestLengthInTheOwnersUnit(t *testing.T) {
+	for _, x := range []struct {
+		l              Length
+		mm, inch, fine string
+	}{
+		{0, "0 mm", `0"`, `0"`}, {50, "1 mm", `0"`, `0.02"`}, {MM(5), "5 mm", `1/4"`, `0.2"`},
+		{MM(165.1), "165 mm", `6 1/2"`, `6.5"`}, {MM(212), "212 mm", `8 3/8"`, `8.35"`}, {MM(-38), "-38 mm", `-1 1/2"`, `-1.5"`},
+	} {
+		if mm, inch, fine := x.l.In(Millimetres), x.l.In(Inches), x.l.Fine(Inches); mm != x.mm || inch != x.inch || fine != x.fine {
+			t.Errorf("%v is shown as %q, %q and %q, want %q, %q and %q", x.l, mm, inch, fine, x.mm, x.inch, x.fine)
+		}
+	}
+	for l := Length(0); l < MM(1000); l += 37 {
+		back, err := ParseLength(l.In(Inches))
+		if off := back - l; err != nil || off < -Inch/16-1 || off > Inch/16+1 {
+			t.Fatalf("%v is shown as %q, which reads as %v (%v)", l, l.In(Inches), back, err)
 		}
 	}
 }

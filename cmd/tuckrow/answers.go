@@ -32,7 +32,7 @@ func (a *app) answers(l *ordering.Layout) error {
 		s := answerOf(&x)
 		out = append(out, s)
 		rows = append(rows, []string{string(s.Answer), strconv.Itoa(s.BoxesUsed), strconv.Itoa(len(s.NewBoxes)), envelopes(s.Moved),
-			strconv.Itoa(s.LabelsChanged), strconv.Itoa(s.CardsChanged), s.Room.Whole(), fmt.Sprintf("%d, %d, %d", s.FitsLikely, s.FitsPoor, s.FitsEvenly)})
+			strconv.Itoa(s.LabelsChanged), strconv.Itoa(s.CardsChanged), s.Room.In(unitsOf(l.Collection())), fmt.Sprintf("%d, %d, %d", s.FitsLikely, s.FitsPoor, s.FitsEvenly)})
 	}
 	if a.json {
 		return a.printJSON(out)

@@ -57,9 +57,10 @@ func (a *app) find(l *ordering.Layout, words string, limit int) error {
 	out, rows := []foundCopy{}, [][]string(nil)
 	for _, p := range f.Patterns {
 		for _, cp := range x.Copies(p) {
-			found := describe(l, cp)
+			s := l.Slot(cp)
+			found := describe(l, cp, s)
 			out = append(out, found)
-			rows = append(rows, []string{found.Publisher, found.Number, found.Name, found.SizeRange, found.Where.Text})
+			rows = append(rows, []string{found.Publisher, found.Number, found.Name, found.SizeRange, slotText(l, s)})
 		}
 	}
 	if a.json {
@@ -82,10 +83,9 @@ func (a *app) find(l *ordering.Layout, words string, limit int) error {
 	return nil
 }
 
-func describe(l *ordering.Layout, cp model.Accession) foundCopy {
+func describe(l *ordering.Layout, cp model.Accession, s ordering.Slot) foundCopy {
 	c := l.Collection()
 	p := c.PatternOf(cp)
-	s := l.Slot(cp)
 	w := where{Kind: s.Kind, Box: s.Box.Name, Position: s.Position, FromFront: s.FromFront, Section: s.Section, Text: s.Text()}
 	if s.Behind != nil {
 		w.Behind = &s.Behind.Copy

@@ -91,7 +91,7 @@ func (a *app) importCSV(ctx context.Context, s *storage.Store, path string, o im
 	}
 	a.printf("%s stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
 	for _, b := range plan.Change.Boxes {
-		a.printf("box %s is new; it is taken to be %s long: put its true length in with tuckrow shelf show, shelf apply.\n", b.Name, b.Length)
+		a.printf("box %s is new; it is taken to be %s long: put its true length in with tuckrow shelf show, shelf apply.\n", b.Name, b.Length.Fine(unitsOf(s.Collection())))
 	}
 	for _, h := range plan.Change.Hooks {
 		a.printf("the row of hooks %q is new, with %d hooks for %d each.\n", h.Name, h.Hooks, h.Each)

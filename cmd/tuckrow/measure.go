@@ -96,7 +96,7 @@ func (a *app) measure(ctx context.Context, s *storage.Store, r ruler) error {
 		}
 	}
 	fit := measure.ThicknessOf(s.Collection())
-	if err := a.sayFit(&fit, !r.adopt); err != nil || !r.adopt {
+	if err := a.sayFit(&fit, unitsOf(s.Collection()), !r.adopt); err != nil || !r.adopt {
 		return err
 	}
 	if ch := fit.Adopt(); ch != nil {
@@ -120,7 +120,7 @@ func measurement(c *model.Collection, r ruler) (model.Change, error) {
 	return measure.Take(ordering.Arrange(c), box, r.cards, mm), nil
 }
 
-func (a *app) sayFit(f *measure.Fit, hint bool) error {
+func (a *app) sayFit(f *measure.Fit, units string, hint bool) error {
 	if a.json {
 		return a.printJSON(fitOf(f))
 	}
@@ -131,7 +131,7 @@ func (a *app) sayFit(f *measure.Fit, hint bool) error {
 	rows := [][]string{{"no.", "date", "box", "uncut", "cut", "bulky", "own", "cards", "measured", "by present", "by fitted"}}
 	for _, r := range f.Rows {
 		rows = append(rows, []string{strconv.Itoa(int(r.ID)), string(r.On), r.Box, strconv.Itoa(r.Uncut), strconv.Itoa(r.Cut), strconv.Itoa(r.Bulky),
-			strconv.Itoa(r.Own), strconv.Itoa(r.Cards), r.Measured.String(), off(r.Before, r.Measured), off(r.After, r.Measured)})
+			strconv.Itoa(r.Own), strconv.Itoa(r.Cards), r.Measured.Fine(units), off(r.Before, r.Measured, units), off(r.After, r.Measured, units)})
 	}
 	if err := columns(a.out, rows); err != nil {
 		return err
@@ -142,9 +142,9 @@ func (a *app) sayFit(f *measure.Fit, hint bool) error {
 		if f.Kept[s] {
 			note = "kept: too little is measured that tells of it alone"
 		}
-		rows = append(rows, []string{s.String(), f.Present.Of(s).String(), f.Fitted.Of(s).String(), note})
+		rows = append(rows, []string{s.String(), f.Present.Of(s).Fine(units), f.Fitted.Of(s).Fine(units), note})
 	}
-	rows = append(rows, []string{"off by (root mean square)", f.Before.String(), f.After.String()})
+	rows = append(rows, []string{"off by (root mean square)", f.Before.Fine(units), f.After.Fine(units)})
 	a.printf("\n")
 	if err := columns(a.out, rows); err != nil {
 		return err
@@ -156,12 +156,12 @@ func (a *app) sayFit(f *measure.Fit, hint bool) error {
 }
 
 // off writes an estimate and how far it is off: "320 mm (+8)".
-func off(estimate, measured model.Length) string {
+func off(estimate, measured model.Length, units string) string {
 	sign := "+"
 	if estimate < measured {
 		sign = ""
 	}
-	return fmt.Sprintf("%s (%s%s)", estimate, sign, strings.TrimSuffix((estimate-measured).String(), " mm"))
+	return fmt.Sprintf("%s (%s%s)", estimate.Fine(units), sign, strings.TrimRight((estimate-measured).Fine(units), ` mm"`))
 }
 
 func fitOf(f *measure.Fit) fitted {

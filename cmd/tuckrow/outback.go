@@ -28,7 +28,7 @@ or --copy it lists what is out, oldest first.`,
 				if err != nil {
 					return err
 				}
-				slot := l.Slot(cp).Text()
+				slot := slotText(l, l.Slot(cp))
 				commit, err := s.Commit(cmd.Context(), &model.TakeOut{Copy: cp, To: to, For: purpose})
 				if err != nil {
 					return err
@@ -47,7 +47,7 @@ or --copy it lists what is out, oldest first.`,
 func (a *app) listOut(l *ordering.Layout) error {
 	out, rows := []foundCopy{}, [][]string(nil)
 	for _, cp := range l.Collection().OutList() {
-		f := describe(l, cp.Accession)
+		f := describe(l, cp.Accession, l.Slot(cp.Accession))
 		out = append(out, f)
 		rows = append(rows, []string{string(cp.Out.Since), f.Publisher, f.Number, f.Name, cp.Out.To, cp.Out.For})
 	}
@@ -81,7 +81,8 @@ func (a *app) backCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				a.printf("%s: %s.\n", commit.Title, l.Next(commit).Slot(cp).Text())
+				l = l.Next(commit)
+				a.printf("%s: %s.\n", commit.Title, slotText(l, l.Slot(cp)))
 				return nil
 			})
 		},

@@ -138,7 +138,7 @@ func (a *app) sayMoves(l *ordering.Layout, m *ordering.Moves) error {
 	}
 	a.printf("%s to pull, %d to put in, %d stay.\n", envelopes(len(m.Pull)), len(m.Insert), m.Kept)
 	for _, b := range m.Plan.Needs() {
-		a.printf("a new box %s is needed (%s).\n", b.Name, b.Length)
+		a.printf("a new box %s is needed (%s).\n", b.Name, b.Length.Fine(unitsOf(l.Collection())))
 	}
 	a.sayMinutes(c, m)
 	var rows [][]string

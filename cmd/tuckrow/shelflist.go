@@ -59,7 +59,7 @@ func (a *app) shelfList(l *ordering.Layout, box string) error {
 	for _, x := range out {
 		place, from := "", ""
 		if x.Position > 0 {
-			place, from = strconv.Itoa(x.Position), x.FromFront.Whole()
+			place, from = strconv.Itoa(x.Position), x.FromFront.In(unitsOf(l.Collection()))
 		}
 		rows = append(rows, []string{x.Box, place, from, x.Section, x.Publisher, x.Number, x.Name, x.Step})
 	}

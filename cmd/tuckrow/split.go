@@ -130,6 +130,7 @@ func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 	if a.json {
 		return a.printJSON(splitOf(l, p, d))
 	}
+	units := unitsOf(l.Collection())
 	rows := [][]string{{"box", "label", "envelopes", "cards", "filled", "free", ""}}
 	for i := range p.Boxes {
 		h := &p.Boxes[i]
@@ -140,7 +141,7 @@ func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 		case h.New:
 			note = "new box"
 		}
-		rows = append(rows, []string{h.Box.Name, l.Label(h), strconv.Itoa(len(h.Items)), strconv.Itoa(len(h.Cards())), h.Load.Whole(), h.Free().Whole(), note})
+		rows = append(rows, []string{h.Box.Name, l.Label(h), strconv.Itoa(len(h.Items)), strconv.Itoa(len(h.Cards())), h.Load.In(units), h.Free().In(units), note})
 	}
 	if err := columns(a.out, rows); err != nil {
 		return err

@@ -127,7 +127,7 @@ func (s *Screen) place() []string {
 	if slot.Holding == nil {
 		return lines
 	}
-	lines = append(lines, t.Quiet.Render(strip.Title(slot.Holding, s.desk.Layout.Label(slot.Holding), s.w)))
+	lines = append(lines, t.Quiet.Render(strip.Title(slot.Holding, s.desk.Layout.Label(slot.Holding), s.w, t)))
 	it := slot.Holding.Items[slot.Position-1]
 	return append(lines, strip.Draw(slot.Holding, strip.Options{
 		Width: s.w, Height: max(1, s.h-len(lines)-leastList), Theme: t, Mark: &strip.Mark{At: slot.FromFront, Width: it.Thickness},

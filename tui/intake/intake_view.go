@@ -320,7 +320,7 @@ func (s *Screen) placeLines(room int) []string {
 		return []string{t.Quiet.Render(cells.Cut("  files under "+g.Section+"; nothing stands in a box near it yet", s.w))}
 	}
 	lines := []string{""}
-	title := strip.Title(g.Holding, s.desk.Layout.Label(g.Holding), s.w)
+	title := strip.Title(g.Holding, s.desk.Layout.Label(g.Holding), s.w, t)
 	lines = append(lines, t.Quiet.Render(title))
 	return append(lines, strip.Draw(g.Holding, strip.Options{
 		Width: s.w, Height: max(1, room-len(lines)), Mark: &strip.Mark{At: g.FromFront}, Theme: t,

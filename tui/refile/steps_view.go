@@ -34,7 +34,7 @@ func (s *Screen) overView() []string {
 		lines = append(lines, s.indent(t.Plain, say)...)
 	}
 	for _, b := range w.moves.Plan.Needs() {
-		say := fmt.Sprintf("%s a new box %s is needed, %s long", t.Glyphs.Alert, b.Name, b.Length)
+		say := fmt.Sprintf("%s a new box %s is needed, %s long", t.Glyphs.Alert, b.Name, b.Length.Fine(t.Units))
 		lines = append(lines, s.indent(t.Warn, say)...)
 	}
 	if len(w.moves.Plan.Needs()) > 0 {
@@ -88,7 +88,7 @@ func (s *Screen) loads(room int) []string {
 		}
 		h := &w.moves.Plan.Boxes[b.holder]
 		what := cells.Fit("box "+h.Box.Name, 10) + cells.Right(some(b.pull, "pull"), 9) + cells.Right(some(b.put, "put in"), 12) +
-			fmt.Sprintf("%7d then", len(h.Items)) + cells.Right(h.Free().Whole()+" free", 14)
+			fmt.Sprintf("%7d then", len(h.Items)) + cells.Right(s.theme.Length(h.Free())+" free", 14)
 		if h.New {
 			what += "  new"
 		} else if left := s.w - cells.Width(what) - margin - 2; left > 8 {

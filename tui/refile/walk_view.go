@@ -310,7 +310,7 @@ func (s *Screen) picture(t *task, height int) []string {
 	if height == 1 {
 		return drawn
 	}
-	return append([]string{s.theme.Quiet.Render(strip.Title(h, s.desk.Layout.Label(h), s.w))}, drawn...)
+	return append([]string{s.theme.Quiet.Render(strip.Title(h, s.desk.Layout.Label(h), s.w, s.theme))}, drawn...)
 }
 
 // gapFrom is how far from the front a put goes in: behind its neighbour, and

@@ -45,7 +45,7 @@ func (s *Screen) insideView() []string {
 	if n := len(s.row()); n > 0 {
 		right = cells.Plain(strings.Join([]string{"place", num(s.at + 1), "of", num(n)}, " "))
 	}
-	lines := []string{s.spread(t.Heading, s.dots("Box "+b.Name, b.Place, b.Length.String(), state), right)}
+	lines := []string{s.spread(t.Heading, s.dots("Box "+b.Name, b.Place, b.Length.Fine(s.theme.Units), state), right)}
 	h := &s.held
 	switch {
 	case h.Box.ID != s.box:
@@ -106,7 +106,7 @@ func (s *Screen) envelope(l line, here bool) string {
 	if note != "" {
 		name = cells.Fit(name, max(0, left-cells.Width(note)-2)) + " " + note
 	}
-	text := mark + cells.Right(p.Front.Whole(), front) + "  " + cells.Fit(p.Pattern.Number, number) + " " + cells.Fit(name, left)
+	text := mark + cells.Right(s.theme.Length(p.Front), front) + "  " + cells.Fit(p.Pattern.Number, number) + " " + cells.Fit(name, left)
 	if publisher > 0 {
 		text += " " + cells.Fit(c.Publisher(p.Pattern.Publisher).Name, publisher)
 	}

@@ -187,12 +187,12 @@ func (s *Screen) cell(b model.Box, width int) [cellHeight]string {
 	switch {
 	case !known:
 	case x.load > x.usable:
-		room, label = (x.load-x.usable).Whole()+" over", x.label
+		room, label = s.theme.Length(x.load-x.usable)+" over", x.label
 		if b.ID != s.box {
 			style = t.Warn
 		}
 	default:
-		room, label = (x.usable-x.load).Whole()+" free", x.label
+		room, label = s.theme.Length(x.usable-x.load)+" free", x.label
 	}
 	if b.Locked {
 		label = s.dots("locked", label)
@@ -234,9 +234,9 @@ func (s *Screen) picture(mark *strip.Mark, height int) []string {
 		return make([]string, height)
 	}
 	o := strip.Options{Width: s.w, Theme: s.theme, Height: max(1, height-1), Mark: mark, Out: s.isOut}
-	title := strip.Title(&s.held, s.desk.Layout.Label(&s.held), s.w)
+	title := strip.Title(&s.held, s.desk.Layout.Label(&s.held), s.w, s.theme)
 	if mark == nil { // the label stands in the cupboard already
-		title = strip.Title(&s.held, "", s.w)
+		title = strip.Title(&s.held, "", s.w, s.theme)
 	}
 	if height == 1 {
 		return []string{s.theme.Quiet.Render(title)}

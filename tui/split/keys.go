@@ -42,7 +42,7 @@ func (s *Screen) ShortHelp() []key.Binding {
 		keys = []key.Binding{k.apply, k.goal, k.answers, k.list}
 	}
 	keys = append(keys, k.length, k.more, k.lock, k.months)
-	if len(s.want.says()) > 0 {
+	if len(s.want.says(s.theme.Units)) > 0 {
 		keys = append(keys, k.drop)
 	}
 	return keys

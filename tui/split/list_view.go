@@ -15,7 +15,7 @@ import (
 func (s *Screen) answersView() []string {
 	t := s.theme
 	lines := []string{s.spread("When a box spills: three answers", "", t.Quiet)}
-	if what := s.want.says(); len(what) > 0 {
+	if what := s.want.says(s.theme.Units); len(what) > 0 {
 		lines = append(lines, t.Warn.Render(cells.Cut(" What if: "+s.dots(what...), s.w)))
 	}
 	if s.answer(s.way) == nil {
@@ -53,7 +53,7 @@ func (s *Screen) answersView() []string {
 		row("change box", t.Strong, number(func(r *result) int { return r.diff.Moved })),
 		row("labels to redo", t.Strong, number(func(r *result) int { return r.diff.Labels })),
 		row("cards", t.Plain, number(func(r *result) int { return len(r.cards) })),
-		row("room left", t.Plain, func(r *result) string { return r.room.Whole() }),
+		row("room left", t.Plain, func(r *result) string { return s.theme.Length(r.room) }),
 		row("then fit, likely", t.Plain, number(func(r *result) int { return r.outlook.Likely })),
 		row("at least (9 of 10)", t.Plain, number(func(r *result) int { return r.outlook.Poor })),
 		row("if all grew alike", t.Plain, number(func(r *result) int { return r.outlook.Even })), "")
@@ -77,7 +77,7 @@ func (s *Screen) confirmView() []string {
 			lines = append(lines, indent+style.Render(l))
 		}
 	}
-	what := r.what.shelf()
+	what := r.what.shelf(t.Units)
 	if len(what) > 0 {
 		lines = append(lines, "", t.Strong.Render(cells.Cut(" The shelf is changed:", s.w)))
 		for _, x := range what {
@@ -91,7 +91,7 @@ func (s *Screen) confirmView() []string {
 			if b.After != "" {
 				where = ", behind box " + b.After
 			}
-			say(t.Warn, fmt.Sprintf("box %s, %s long%s", b.Name, b.Length, where))
+			say(t.Warn, fmt.Sprintf("box %s, %s long%s", b.Name, b.Length.Fine(t.Units), where))
 		}
 	}
 	lines = append(lines, "", t.Strong.Render(cells.Cut(" Where boxes begin is settled:", s.w)))

@@ -34,8 +34,8 @@ func (r request) growth() int {
 }
 
 // says is in words what is tried out.
-func (r request) says() []string {
-	out := r.what.shelf()
+func (r request) says(units string) []string {
+	out := r.what.shelf(units)
 	if n := r.growth(); n > 0 {
 		out = append(out, "room for "+counted(n, "month", "months")+" of growth")
 	}

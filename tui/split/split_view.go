@@ -76,14 +76,14 @@ func (s *Screen) planView() []string {
 	if s.stage == asking {
 		lines = append(lines, s.question())
 	}
-	if what := s.want.says(); len(what) > 0 {
+	if what := s.want.says(s.theme.Units); len(what) > 0 {
 		lines = append(lines, s.atMost(2, t.Warn, "What if: "+s.dots(what...))...)
 	}
 	if r == nil {
 		return append(lines, "", t.Quiet.Render(cells.Cut("  each box as it is and as it would be comes here", s.w)))
 	}
 	if !s.ready() {
-		lines = append(lines, t.Quiet.Render(cells.Cut(" Below, still: "+s.dots(append([]string{r.aim()}, r.says()...)...), s.w)))
+		lines = append(lines, t.Quiet.Render(cells.Cut(" Below, still: "+s.dots(append([]string{r.aim()}, r.says(s.theme.Units)...)...), s.w)))
 	}
 	lines = append(lines, t.Strong.Render(cells.Cut(" "+s.price(r), s.w)))
 	for i, f := range r.findings {
@@ -244,7 +244,7 @@ func (s *Screen) row(b *box, longest model.Length) []string {
 	line := func(name string, x *bar, moves, prefix, label string, style lipgloss.Style) string {
 		free, freeStyle := "", t.Plain
 		if x.there {
-			free = (x.usable - x.load).Whole()
+			free = s.theme.Length(x.usable - x.load)
 			if x.load > x.usable {
 				free, freeStyle = t.Glyphs.Alert+free, t.Warn
 			}
@@ -330,7 +330,7 @@ func (s *Screen) picture() []string {
 	}
 	b, l := &s.shown.boxes[at], s.desk.Layout
 	draw := func(word string, h *ordering.Holding) []string {
-		title := strip.Title(h, l.Label(h), max(0, s.w-cells.Width(word)-2))
+		title := strip.Title(h, l.Label(h), max(0, s.w-cells.Width(word)-2), s.theme)
 		o := strip.Options{Width: s.w, Theme: s.theme, Out: func(a model.Accession) bool {
 			cp := s.desk.Collection().Copy(a)
 			return cp != nil && cp.Out != nil

@@ -146,18 +146,18 @@ func (q whatIf) change(c *model.Collection) *model.SetShelf {
 	return &model.SetShelf{Spec: spec}
 }
 
-// shelf says in words what of the shelf is changed.
-func (q whatIf) shelf() []string {
+// shelf says in words what of the shelf is changed, lengths in the unit given.
+func (q whatIf) shelf(units string) []string {
 	var out []string
 	for _, name := range slices.Sorted(maps.Keys(q.lengths)) {
-		out = append(out, fmt.Sprintf("box %s is %s long", name, q.lengths[name]))
+		out = append(out, fmt.Sprintf("box %s is %s long", name, q.lengths[name].Fine(units)))
 	}
 	for _, b := range q.more {
 		where := ""
 		if b.After != "" {
 			where = " behind box " + b.After
 		}
-		out = append(out, fmt.Sprintf("a box %s more, %s long%s", b.Name, b.Length, where))
+		out = append(out, fmt.Sprintf("a box %s more, %s long%s", b.Name, b.Length.Fine(units), where))
 	}
 	for _, name := range slices.Sorted(maps.Keys(q.locks)) {
 		if q.locks[name] {

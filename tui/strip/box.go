@@ -204,21 +204,30 @@ func (d *drawing) cardText(c canvas, s standing, end int) {
 	}
 }
 
-// steps are the distances between the numbers of a ruler.
-var steps = []model.Length{10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000}
+// scales are what a ruler counts in, by unit, with the distances that there can
+// be between its numbers.
+var scales = map[string]struct {
+	one   model.Length
+	steps []int
+}{
+	model.Millimetres: {model.Millimetre, []int{10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000}},
+	model.Inches:      {model.Inch, []int{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000}},
+}
 
 // leastStep is how many cells a step must have to hold its number.
 const leastStep = 7
 
-// ruler draws the side of the box with millimetres on it, and the mark.
+// ruler draws the side of the box with lengths on it, and the mark. The numbers
+// are put up first, so that none ever moves: the mark covers the one it falls
+// on, and all others stand where they stood.
 func (d *drawing) ruler() canvas {
 	c := newCanvas(d.o.Width)
 	in := c[min(1, len(c)):min(1+d.n, len(c))]
-	if d.o.Mark != nil {
-		c.set(d.column, d.g.pointer, mark)
-	}
 	if d.h.Box.Length > 0 {
 		d.numbers(in)
+	}
+	if d.o.Mark != nil {
+		c.set(d.column, d.g.pointer, mark)
 	}
 	from, to := d.window()
 	for i := range in {
@@ -240,7 +249,8 @@ func (d *drawing) ruler() canvas {
 }
 
 func (d *drawing) numbers(in canvas) {
-	zero, end := "0 mm", d.length.Whole()
+	zero, end := model.Length(0).In(d.units), d.length.In(d.units)
+	scale := scales[d.units]
 	if in.free(d.n-1, -1) > 2*leastStep+len(end) {
 		in.put(d.n-len(end), end, quiet)
 		zero = "0"
@@ -248,16 +258,16 @@ func (d *drawing) numbers(in canvas) {
 	if d.h.Overfull() && d.h.Usable < d.length {
 		d.label(in, d.col(d.h.Usable), d.g.limit, "full", warn)
 	}
-	step := steps[len(steps)-1]
-	for _, mm := range slices.Backward(steps) {
-		if int(mm*model.Millimetre*model.Length(d.n)/d.length) >= leastStep {
-			step = mm
+	step := scale.steps[len(scale.steps)-1]
+	for _, n := range slices.Backward(scale.steps) {
+		if int(model.Length(n)*scale.one*model.Length(d.n)/d.length) >= leastStep {
+			step = n
 		}
 	}
 	from, to := d.window()
-	for mm := model.Length(0); mm*model.Millimetre < d.length; mm += step {
-		number, at, sign := strconv.Itoa(int(mm)), d.col(mm*model.Millimetre), d.g.step
-		if mm == 0 {
+	for n := 0; model.Length(n)*scale.one < d.length; n += step {
+		number, at, sign := strconv.Itoa(n), d.col(model.Length(n)*scale.one), d.g.step
+		if n == 0 {
 			number = zero
 		}
 		if d.zoomed && at >= from && at <= to {
@@ -273,7 +283,7 @@ func (d *drawing) numbers(in canvas) {
 // that.
 func (d *drawing) label(in canvas, at int, sign, text string, k kind) {
 	room := in.free(at, 1) - 1
-	if room < 0 || room == 0 && at+1 < len(in) && in[at+1].kind != mark {
+	if room < 0 || room == 0 && at+1 < len(in) {
 		return
 	}
 	in.set(at, sign, k)

@@ -33,11 +33,11 @@ func TestTitle(t *testing.T) {
 		{box(380).run(1, 1, 5), "1", 80, "box 2 · 1 · 1 envelope · 318 mm free"},
 		{fresh, "empty", 80, "new box 2 · empty · 323 mm free"},
 	} {
-		if got := Title(&c.h.Holding, c.label, c.width); got != c.want {
+		if got := Title(&c.h.Holding, c.label, c.width, nil); got != c.want {
 			t.Errorf("Title(%q, %d) = %q, want %q", c.label, c.width, got, c.want)
 		}
 	}
-	if got := Title(nil, "x", 80); got != "" {
+	if got := Title(nil, "x", 80, nil); got != "" {
 		t.Errorf("no holding gives %q", got)
 	}
 }

@@ -25,6 +25,13 @@ func themed(p termenv.Profile, g theme.Glyphs) *theme.Theme {
 	return t
 }
 
+// inInches is a theme that shows lengths in inches.
+func inInches() *theme.Theme {
+	t := *coloured
+	t.Units = model.Inches
+	return &t
+}
+
 var (
 	coloured = themed(termenv.TrueColor, theme.UTF8Glyphs)
 	bare     = themed(termenv.Ascii, theme.ASCIIGlyphs)
@@ -78,7 +85,7 @@ func anyOptions(t *rapid.T, b *builder) Options {
 		Width:  rapid.IntRange(-1, 120).Draw(t, "width"),
 		Height: rapid.SampledFrom([]int{0, 0, 1, 2, 3, 4, 5, 6, 7}).Draw(t, "height"),
 		Mark:   anyMark(t, b),
-		Theme:  rapid.SampledFrom([]*theme.Theme{nil, coloured, bare}).Draw(t, "theme"),
+		Theme:  rapid.SampledFrom([]*theme.Theme{nil, coloured, bare, inInches()}).Draw(t, "theme"),
 		Out:    func(a model.Accession) bool { return a%7 == 3 },
 	}
 }
@@ -98,7 +105,7 @@ func TestFits(t *testing.T) {
 		if len(lines) > most || (len(lines) == 0) != (o.Width <= 0) {
 			t.Fatalf("%d lines at width %d, want at most %d", len(lines), o.Width, most)
 		}
-		for _, line := range append(lines, Title(&b.Holding, rapid.SampledFrom(texts).Draw(t, "label"), o.Width)) {
+		for _, line := range append(lines, Title(&b.Holding, rapid.SampledFrom(texts).Draw(t, "label"), o.Width, o.Theme)) {
 			if w := cells.Width(line); w > max(0, o.Width) {
 				t.Errorf("%d cells, told %d: %q", w, o.Width, line)
 			}
@@ -146,6 +153,70 @@ func TestEnvelopesAreTrueToScale(t *testing.T) {
 		want := min(1, b.Load.MM()/d.length.MM()) * float64(d.n)
 		if math.Abs(float64(taken)-want) > 1 {
 			t.Errorf("%d cells of %d for %v of %v, want %.2f", taken, d.n, b.Load, d.length, want)
+		}
+	})
+}
+
+// numbersOf are the numbers of a ruler by the column that they begin in.
+func numbersOf(c canvas) map[int]string {
+	out := map[int]string{}
+	for i, x := range c {
+		if x.kind == quiet && strings.ContainsAny(x.text, "0123456789") {
+			out[i] = x.text
+		}
+	}
+	return out
+}
+
+// Wherever the mark goes, the numbers of the ruler stand where they stand
+// without one. Only the number that the mark falls on is not seen.
+func TestRulerNumbersStay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := anyBox(t)
+		o := anyOptions(t, b)
+		o.Width, o.Mark = rapid.IntRange(3, 120).Draw(t, "wide enough"), nil
+		want := numbersOf(newDrawing(&b.Holding, o).ruler())
+		o.Mark = &Mark{At: model.Length(rapid.Int64Range(-10_000, 300_000).Draw(t, "at"))}
+		d := newDrawing(&b.Holding, o)
+		got := numbersOf(d.ruler())
+		for at, number := range want {
+			covered := d.column >= at && d.column < at+cells.Width(number)
+			if _, there := got[at]; there == covered {
+				t.Errorf("%q in column %d is there: %v, with the mark in column %d", number, at, there, d.column)
+			}
+		}
+		for at, number := range got {
+			if want[at] != number {
+				t.Errorf("%q stands in column %d with the mark in column %d, and not without", number, at, d.column)
+			}
+		}
+	})
+}
+
+// A ruler in inches counts inches: the number n stands right behind the cell
+// that n times 25.4 mm falls in (NBS, from 1 July 1959).
+func TestRulerInInches(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := box(rapid.Float64Range(100, 2000).Draw(t, "length"))
+		o := Options{Width: rapid.IntRange(40, 120).Draw(t, "width"), Theme: inInches()}
+		d := newDrawing(&b.Holding, o)
+		seen := 0
+		for at, text := range numbersOf(d.ruler()) {
+			var n int
+			if _, err := fmt.Sscanf(text, "%d", &n); err != nil || strings.Contains(text, `"`) && n > 0 {
+				continue // the length of the box
+			}
+			seen++
+			mm := float64(n) * 25.4 * float64(d.n) / d.length.MM()
+			if tick := float64(at - 2); math.Abs(tick-mm) > 1 && math.Abs(tick+1+float64(len(text))-mm) > 1 {
+				t.Errorf("%s stands in column %d, its inch in cell %.1f of %d", text, at, mm, d.n)
+			}
+		}
+		if seen < 2 {
+			t.Errorf("%d numbers on a ruler of %v in %d cells", seen, d.length, d.n)
+		}
+		if end, title := `"`, Title(&b.Holding, "", o.Width, o.Theme); !strings.Contains(title, end+" free") {
+			t.Errorf("the title is %q, want the room in inches", title)
 		}
 	})
 }

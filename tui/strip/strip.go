@@ -4,11 +4,11 @@
 //
 // The usual way in is [Title] for the line over it and [Draw] for the picture:
 //
-//	lines := append([]string{strip.Title(h, label, w)}, strip.Draw(h, strip.Options{Width: w, Theme: t})...)
+//	lines := append([]string{strip.Title(h, label, w, t)}, strip.Draw(h, strip.Options{Width: w, Theme: t})...)
 //
 // From top to bottom: the divider cards with their text, which stand taller
 // than the envelopes; the envelopes between the walls, each as wide as it is
-// thick; a ruler in millimetres along the side of the box. With a [Mark], the
+// thick; a ruler along the side of the box. With a [Mark], the
 // ruler carries it, the part of the box around it is drawn again, enlarged and
 // with the numbers of the envelopes, and words say how far from the front it
 // is and what stands on either side. The mark is in the same column in both
@@ -39,7 +39,7 @@ type Options struct {
 	Width  int                        // cells; 0 or less draws nothing
 	Height int                        // most lines; 0: as many as there are
 	Mark   *Mark                      // nil: no place in question
-	Theme  *theme.Theme               // nil: no colours, signs of a UTF-8 terminal
+	Theme  *theme.Theme               // nil: no colours, signs of a UTF-8 terminal, millimetres
 	Out    func(model.Accession) bool // whether an out card stands in for a copy; nil: none
 }
 
@@ -95,6 +95,7 @@ type drawing struct {
 	o      Options
 	t      *theme.Theme // nil: no colours
 	g      glyphs
+	units  string       // that lengths are written in
 	length model.Length // what the inside of the picture stands for
 	n      int          // cells between the walls
 	beyond string       // what sticks out behind the back wall, in words
@@ -110,15 +111,15 @@ type drawing struct {
 const leastBeside = 24
 
 func newDrawing(h *ordering.Holding, o Options) *drawing {
-	d := &drawing{h: h, o: o, t: o.Theme, g: glyphsOf(o.Theme), length: h.Box.Length}
+	d := &drawing{h: h, o: o, t: o.Theme, g: glyphsOf(o.Theme), units: unitsOf(o.Theme), length: h.Box.Length}
 	if d.length <= 0 {
 		d.length = max(h.Load, 1) // a box never measured is as long as what is in it
 	}
 	room := o.Width
 	if over := h.Load - d.length; over > 0 {
-		d.beyond = over.Whole() + " beyond the wall"
+		d.beyond = over.In(d.units) + " beyond the wall"
 		if cells.Width(d.beyond) > o.Width {
-			d.beyond = over.Whole() + " beyond"
+			d.beyond = over.In(d.units) + " beyond"
 		}
 		if w := cells.Width(d.beyond) + 1; room-w >= leastBeside {
 			d.beside, room = true, room-w
@@ -133,6 +134,14 @@ func newDrawing(h *ordering.Holding, o Options) *drawing {
 		}
 	}
 	return d
+}
+
+// unitsOf is the unit that lengths are written in.
+func unitsOf(t *theme.Theme) string {
+	if t == nil || t.Units == "" {
+		return model.Millimetres
+	}
+	return t.Units
 }
 
 // col is the cell between the walls in which a length from the front falls.

@@ -175,7 +175,7 @@ func TestPictures(t *testing.T) {
 	for _, w := range []int{78, 38, 20} {
 		var b strings.Builder
 		for _, p := range pictures() {
-			fmt.Fprintf(&b, "-- %s --\n%s\n", p.name, Title(&p.h.Holding, "Harrow & Pell 4107 to 6890", w))
+			fmt.Fprintf(&b, "-- %s --\n%s\n", p.name, Title(&p.h.Holding, "Harrow & Pell 4107 to 6890", w, nil))
 			o := Options{Width: w, Mark: p.mark, Theme: p.theme, Out: p.out}
 			b.WriteString(strings.Join(Draw(&p.h.Holding, o), "\n") + "\n\n")
 		}

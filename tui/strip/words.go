@@ -7,6 +7,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/theme"
 )
 
 // separator stands between things of one kind in a line of words.
@@ -15,7 +16,7 @@ const separator = " · "
 // Title is the line over the picture: which box, what is in it, how much and
 // how much more. Where it is narrow the label is cut, then goes, then the
 // count goes.
-func Title(h *ordering.Holding, label string, width int) string {
+func Title(h *ordering.Holding, label string, width int, t *theme.Theme) string {
 	if h == nil || width <= 0 {
 		return ""
 	}
@@ -23,12 +24,12 @@ func Title(h *ordering.Holding, label string, width int) string {
 	if h.New {
 		box = "new " + box
 	}
-	count, room := fmt.Sprintf("%d envelopes", len(h.Items)), h.Free().Whole()+" free"
+	count, room := fmt.Sprintf("%d envelopes", len(h.Items)), h.Free().In(unitsOf(t))+" free"
 	if len(h.Items) == 1 {
 		count = "1 envelope"
 	}
 	if h.Overfull() {
-		room = (-h.Free()).Whole() + " too full"
+		room = (-h.Free()).In(unitsOf(t)) + " too full"
 	}
 	if len(h.Items) == 0 {
 		label, count = "", "empty"
@@ -142,9 +143,9 @@ func (d *drawing) neighbours() (behind, before string) {
 // words says the place: on one line if it goes, from front to back as it is
 // seen; else the place first.
 func (d *drawing) words() []canvas {
-	place := max(0, d.o.Mark.At).Whole() + " from the front"
+	place := max(0, d.o.Mark.At).In(d.units) + " from the front"
 	if cells.Width(place) > d.o.Width {
-		place = "at " + max(0, d.o.Mark.At).Whole()
+		place = "at " + max(0, d.o.Mark.At).In(d.units)
 	}
 	label := d.o.Mark.Label
 	if label == "" && d.spot.on >= 0 {

@@ -1,5 +1,5 @@
 // Package theme holds what the interface looks like: styles named by what they
-// mean, and the signs that go with them.
+// mean, the signs that go with them, and the unit that lengths are shown in.
 //
 // The usual way in is [Renderer] for the terminal at hand, then [New], then
 // [GlyphsFor]:
@@ -16,6 +16,7 @@ package theme
 import (
 	"io"
 
+	"example.org/tuckrow/model"
 	"github.com/charmbracelet/lipgloss"
 	"github.com/muesli/termenv"
 )
@@ -38,8 +39,12 @@ type Theme struct {
 	KeyName lipgloss.Style // the name of a key
 
 	Glyphs Glyphs
+	Units  string // that lengths are shown in, as the owner chose; the root keeps it
 	r      *lipgloss.Renderer
 }
+
+// Length writes a length in the owner's unit, as one reads it off a ruler.
+func (t *Theme) Length(l model.Length) string { return l.In(t.Units) }
 
 // Renderer makes a renderer for an output. The environment decides on colour;
 // the background is not asked of the terminal.
