@@ -7,6 +7,7 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -26,6 +27,7 @@ type player struct {
 	root  *frame.Root
 	store *faulty
 	theme *theme.Theme
+	clock time.Time // of the frame; each key takes a moment
 }
 
 // faulty is a store that can be told to fail.
@@ -64,7 +66,7 @@ func play(tb testing.TB, room string, changes ...model.Change) *player {
 }
 
 func playOn(tb testing.TB, room string, s *storage.Store) *player {
-	p := &player{TB: tb, store: &faulty{Store: s}}
+	p := &player{TB: tb, store: &faulty{Store: s}, clock: time.Date(2026, 3, 1, 20, 0, 0, 0, time.UTC)}
 	p.open(room, theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true)))
 	return p
 }
@@ -72,14 +74,20 @@ func playOn(tb testing.TB, room string, s *storage.Store) *player {
 // open opens the interface anew on the player's store, in a room.
 func (p *player) open(room string, t *theme.Theme) {
 	p.theme = t
-	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, t), Start: room, Store: p.store, Theme: t})
+	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, t), Start: room, Store: p.store, Theme: t, Now: func() time.Time { return p.clock }})
 	p.run(p.root.Init())
 	p.size(80, 24)
 }
 
 func (p *player) size(w, h int) { p.send(tea.WindowSizeMsg{Width: w, Height: h}) }
 
+// betweenKeys is how long a hand takes from one key to the next.
+const betweenKeys = 200 * time.Millisecond
+
 func (p *player) send(msg tea.Msg) {
+	if _, ok := msg.(tea.KeyMsg); ok {
+		p.clock = p.clock.Add(betweenKeys)
+	}
 	_, cmd := p.root.Update(msg)
 	p.run(cmd)
 }

@@ -157,11 +157,12 @@ func (a *app) sayFit(f *measure.Fit, units string, hint bool) error {
 
 // off writes an estimate and how far it is off: "320 mm (+8)".
 func off(estimate, measured model.Length, units string) string {
-	sign := "+"
+	sign, by := "+", (estimate - measured).Fine(units)
 	if estimate < measured {
 		sign = ""
 	}
-	return fmt.Sprintf("%s (%s%s)", estimate.Fine(units), sign, strings.TrimRight((estimate-measured).Fine(units), ` mm"`))
+	by = strings.TrimSuffix(strings.TrimSuffix(by, " mm"), `"`)
+	return fmt.Sprintf("%s (%s%s)", estimate.Fine(units), sign, by)
 }
 
 func fitOf(f *measure.Fit) fitted {

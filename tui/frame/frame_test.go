@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/theme"
@@ -81,6 +82,7 @@ type fakeStore struct {
 	mu      sync.Mutex
 	col     *model.Collection
 	past    []*model.Collection
+	titles  []string // of what can be undone
 	done    []string
 	inside  int
 	overlap bool
@@ -130,7 +132,7 @@ func (s *fakeStore) Commit(_ context.Context, ch model.Change) (model.Commit, er
 	}
 	// The revision is the store's to give.
 	s.past, s.col = append(s.past, s.col), atRev(next, s.col.Rev()+1)
-	s.done = append(s.done, title)
+	s.done, s.titles = append(s.done, title), append(s.titles, title)
 	return model.Commit{Collection: s.col, Delta: delta, Title: title}, nil
 }
 
@@ -140,10 +142,20 @@ func (s *fakeStore) Undo(context.Context) (model.Commit, error) {
 		return model.Commit{}, model.ErrNothingToUndo
 	}
 	last := len(s.past) - 1
-	title := "undid: " + s.done[len(s.done)-1]
+	title := "undid: " + s.titles[last]
+	s.titles = s.titles[:last]
 	s.col, s.past = atRev(s.past[last], s.col.Rev()+1), s.past[:last]
 	s.done = append(s.done, title)
 	return model.Commit{Collection: s.col, Title: title}, nil
+}
+
+func (s *fakeStore) Undoable() (string, time.Time) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if len(s.titles) == 0 {
+		return "", time.Time{}
+	}
+	return s.titles[len(s.titles)-1], time.Time{}
 }
 
 func atRev(c *model.Collection, rev uint64) *model.Collection {
@@ -164,7 +176,11 @@ type house struct {
 	t            *testing.T
 	intake, find *fake
 	store        *fakeStore
+	clock        time.Time
 }
+
+// step is the time between two keys that a hand presses.
+const step = 200 * time.Millisecond
 
 func noColour() *theme.Theme {
 	return theme.New(theme.Renderer(&strings.Builder{}, func(k string) string { return map[string]string{"NO_COLOR": "1"}[k] }, true))
@@ -184,7 +200,10 @@ func options(intake, find *fake, store Store) Options {
 func newHouse(t *testing.T) *house {
 	t.Helper()
 	h := &house{t: t, intake: &fake{}, find: &fake{}, store: newStore()}
-	h.Root = New(options(h.intake, h.find, h.store))
+	h.clock = time.Date(2026, 3, 1, 20, 0, 0, 0, time.UTC)
+	o := options(h.intake, h.find, h.store)
+	o.Now = func() time.Time { return h.clock }
+	h.Root = New(o)
 	h.pump(h.Init())
 	h.send(tea.WindowSizeMsg{Width: 80, Height: 24})
 	h.intake.took()
@@ -225,9 +244,10 @@ func results(cmd tea.Cmd) []tea.Msg {
 	}
 }
 
-// press gives keys by name: "a", "enter", "ctrl+f".
+// press gives keys by name, as a hand presses them: "a", "enter", "ctrl+f".
 func (h *house) press(names ...string) {
 	for _, name := range names {
+		h.clock = h.clock.Add(step)
 		h.send(keyNamed(name))
 	}
 }

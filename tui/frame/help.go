@@ -72,9 +72,12 @@ func (r *Root) helpLines() []string {
 		groups = append(groups, helpGroup{title, g})
 	}
 	everywhere := append([]key.Binding(nil), r.keys.rooms...)
-	everywhere = append(everywhere, r.keys.undo,
+	if undo := r.undoKey(r.w); undo.Enabled() {
+		everywhere = append(everywhere, undo)
+	}
+	everywhere = append(everywhere,
 		key.NewBinding(key.WithKeys("f1"), key.WithHelp("f1 or ctrl+k", "these keys; ? does it too where no text is typed")),
-		key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "leave what has the focus; nothing typed is lost")),
+		key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "leave what has the focus: a message, a list, a question; else the room, back to where you came from; nothing typed is lost")),
 		key.NewBinding(key.WithKeys("ctrl+q"), key.WithHelp("ctrl+q or ctrl+c", "quit; what is being saved is finished first")))
 	groups = append(groups, helpGroup{"Everywhere", everywhere})
 

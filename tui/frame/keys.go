@@ -14,7 +14,30 @@ import (
 type globals struct {
 	quit, keys, undo, putAway key.Binding
 	letters                   key.Binding // opens the help where no text is taken
+	back, stop                key.Binding
 	rooms                     []key.Binding
+	owners                    map[string][]owner // of keys with ctrl that work in some rooms only
+}
+
+// owner is a room with a key, what the key does there, and how one gets there.
+type owner struct{ id, title, does, way string }
+
+// editing are keys that change a line of text wherever one is typed. No room
+// owns them.
+var editing = []string{"ctrl+u", "ctrl+w", "ctrl+h", "ctrl+d", "ctrl+v"}
+
+// ownedBy notes which keys with ctrl the rooms have for themselves.
+func (g *globals) ownedBy(rooms []Room) {
+	g.owners = map[string][]owner{}
+	for i, room := range rooms {
+		for _, b := range slices.Concat(room.Screen.FullHelp()...) {
+			for _, k := range b.Keys() {
+				if strings.HasPrefix(k, "ctrl+") && !slices.Contains(editing, k) {
+					g.owners[k] = append(g.owners[k], owner{room.ID, room.Title, b.Help().Desc, g.rooms[i].Help().Key})
+				}
+			}
+		}
+	}
 }
 
 // reserved are the keys that are another key to a terminal, or that a screen
@@ -29,6 +52,8 @@ func newGlobals(rooms []Room) globals {
 		letters: key.NewBinding(key.WithKeys("?"), key.WithHelp("?", "keys")),
 		undo:    key.NewBinding(key.WithKeys("ctrl+z"), key.WithHelp("ctrl+z", "undo")),
 		putAway: key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "put message away")),
+		back:    key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "back")),
+		stop:    key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "stop it")),
 	}
 	taken := map[string]string{}
 	for _, k := range slices.Concat(reserved, g.quit.Keys(), g.keys.Keys(), g.letters.Keys(), g.undo.Keys()) {
@@ -78,6 +103,10 @@ func (r *Root) onKey(k tea.KeyMsg) {
 // route sends one key to where it belongs.
 func (r *Root) route(k tea.KeyMsg) {
 	k = asPressed(k)
+	r.hands.press(r.now())
+	r.settleNotice()
+	again := r.notice.again != ""
+	r.notice.again = ""
 	text := r.room().Screen.CapturesText()
 	switch {
 	case r.closing:
@@ -86,12 +115,79 @@ func (r *Root) route(k tea.KeyMsg) {
 		r.quit()
 	case r.help.open:
 		r.onHelpKey(k)
-	case key.Matches(k, r.keys.putAway) && r.notice.complaining():
-		r.notice.putAway()
+	case k.Type == tea.KeyEsc:
+		r.onEsc(k)
+	case key.Matches(k, r.keys.undo):
+		r.onUndo(again)
 	case (always(k) || !text) && r.onGlobal(k):
+	case r.elsewhere(k):
 	default:
-		r.deliver(r.room().ID, k)
+		r.given(r.room().ID, k.String(), k)
 	}
+}
+
+// onEsc leaves what has the focus, the innermost first: a message, a job that
+// one waits for, what the room has to be left, the room.
+func (r *Root) onEsc(k tea.KeyMsg) {
+	_, stoppable, _ := r.long()
+	switch {
+	case r.notice.complaining():
+		r.notice.putAway(r.hands.pressed)
+	case stoppable:
+		r.stopJob()
+	case r.leaves():
+		r.onGo(Go{Room: r.rooms[r.path[len(r.path)-1]].ID})
+	default:
+		r.given(r.room().ID, k.String(), k)
+	}
+}
+
+// leaves tells whether esc leaves the room: the room has nothing to be left, and
+// one came from another.
+func (r *Root) leaves() bool {
+	return len(r.path) > 0 && !slices.ContainsFunc(r.room().Screen.ShortHelp(), func(b key.Binding) bool {
+		return b.Enabled() && slices.Contains(b.Keys(), "esc")
+	})
+}
+
+// given delivers a message that can put right what it led to an error with.
+func (r *Root) given(id, cause string, msg tea.Msg) {
+	made, told := r.notice.made, r.writer.told()
+	r.cause = cause
+	r.deliver(id, msg)
+	r.cause = ""
+	if r.notice.made == made && r.writer.told() == told {
+		r.mended(id, cause)
+	}
+}
+
+// mended notes that what led to errors works now. Whether the key just pressed
+// was a hand's, shows when a moment has passed.
+func (r *Root) mended(from, cause string) {
+	r.notice.mended(from, cause)
+	r.settleNotice()
+	if r.notice.complaining() {
+		r.watch(burst)
+	}
+}
+
+func (r *Root) settleNotice() { r.notice.settle(r.hands.single(r.now()), r.hands.pressed) }
+
+// elsewhere says of a key that does nothing here in which room it works, and
+// tells whether it was such a key.
+func (r *Root) elsewhere(k tea.KeyMsg) bool {
+	name := k.String()
+	owners := r.keys.owners[name]
+	here := func(b key.Binding) bool { return slices.Contains(b.Keys(), name) }
+	s := r.room().Screen
+	switch {
+	case len(owners) == 0, slices.ContainsFunc(owners, func(o owner) bool { return o.id == r.room().ID }),
+		slices.ContainsFunc(s.ShortHelp(), here), slices.ContainsFunc(slices.Concat(s.FullHelp()...), here):
+		return false
+	}
+	o := owners[0]
+	r.notice.say(fmt.Sprintf("%s works in %s: %s; %s goes there", name, o.title, o.does, o.way))
+	return true
 }
 
 // asPressed undoes what terminals make of keys.
@@ -117,10 +213,6 @@ func always(k tea.KeyMsg) bool {
 func (r *Root) onGlobal(k tea.KeyMsg) bool {
 	if key.Matches(k, r.keys.keys, r.keys.letters) {
 		r.help = overlay{open: true}
-		return true
-	}
-	if key.Matches(k, r.keys.undo) {
-		r.onJob(job{})
 		return true
 	}
 	for i, b := range r.keys.rooms {
@@ -155,8 +247,9 @@ func (r *Root) onPaste(text string) {
 // claimed tells whether none of a binding's keys would reach the screen.
 func (r *Root) claimed(b key.Binding) bool {
 	text := r.room().Screen.CapturesText()
+	_, stoppable, _ := r.long()
 	for _, name := range b.Keys() {
-		byRoot := slices.Contains(r.keys.quit.Keys(), name) || name == "esc" && r.notice.complaining()
+		byRoot := slices.Contains(r.keys.quit.Keys(), name) || name == "esc" && (stoppable || r.notice.complaining())
 		for _, g := range append([]key.Binding{r.keys.keys, r.keys.letters, r.keys.undo}, r.keys.rooms...) {
 			plain := !strings.HasPrefix(name, "ctrl+") && len(name) == 1
 			byRoot = byRoot || slices.Contains(g.Keys(), name) && !(text && plain)

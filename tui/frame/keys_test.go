@@ -197,3 +197,52 @@ func TestClashingKeysAreAMistakeInTheProgram(t *testing.T) {
 		})
 	}
 }
+
+// Esc leaves what has the focus; where the room has nothing to be left, it
+// leaves the room, back along the way one came.
+func TestEscLeavesTheRoomForTheOneBefore(t *testing.T) {
+	h := newHouse(t)
+	h.intake.text, h.find.text = true, true
+	h.press("esc")
+	h.wantGot(h.intake, "esc") // the first room leads nowhere
+	h.wantNotInView("back to")
+	h.press("ctrl+f")
+	h.wantView("tuckrow: Find", "esc back to Intake")
+	h.find.short = []key.Binding{bind("esc", "not lent")}
+	h.find.took()
+	h.wantNotInView("esc back to Intake")
+	h.press("esc")
+	h.wantGot(h.find, "esc")
+	h.find.short = nil
+	h.press("esc")
+	h.wantGot(h.find, "")
+	h.wantView("tuckrow: Intake")
+	h.wantNotInView("back to")
+	h.press("ctrl+f", "ctrl+n") // there and back by their keys
+	h.wantNotInView("back to")
+	h.press("ctrl+f")
+	h.send(Complain{errDisk})
+	h.press("esc") // the message first
+	h.wantView("tuckrow: Find")
+	h.press("esc")
+	h.wantView("tuckrow: Intake")
+}
+
+func TestAKeyOfAnotherRoomSaysWhereItWorks(t *testing.T) {
+	h := newHouse(t)
+	h.intake.full = [][]key.Binding{{bind("ctrl+t", "tick steps"), bind("ctrl+d", "throw away"), bind("x", "mark")}}
+	h.Root = New(Options{Rooms: h.rooms, Store: h.store, Theme: h.theme})
+	h.send(tea.WindowSizeMsg{Width: 80, Height: 24})
+	h.press("ctrl+t")
+	h.wantGot(h.intake, "ctrl+t")
+	h.press("ctrl+f")
+	h.find.took()
+	h.press("ctrl+t")
+	h.wantGot(h.find, "")
+	h.wantView("ctrl+t works in Intake: tick steps; ctrl+n goes there")
+	h.press("x", "ctrl+d", "ctrl+x") // a letter, a key that edits text, a key of nobody
+	h.wantGot(h.find, "x, ctrl+d, ctrl+x")
+	h.find.short = []key.Binding{bind("ctrl+t", "now it works here")}
+	h.press("ctrl+t")
+	h.wantGot(h.find, "ctrl+t")
+}

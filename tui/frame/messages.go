@@ -2,6 +2,7 @@ package frame
 
 import (
 	"context"
+	"time"
 
 	"example.org/tuckrow/model"
 	"github.com/charmbracelet/bubbles/help"
@@ -12,9 +13,12 @@ import (
 // Screen is what fills the body. The root alone calls it, from one goroutine.
 //
 // ShortHelp is for the footer: only keys that work now, the most useful first.
-// FullHelp is for the help, in groups. CapturesText tells whether letters are
-// being typed into something; the keys with ctrl that the root has go to the
-// root all the same. View may use at most the size last set.
+// Esc is among them while there is something in the room to be left; where it is
+// not, esc leaves the room. FullHelp is for the help, in groups; pressed in
+// another room, its keys with ctrl are told to be of this one. CapturesText
+// tells whether letters are being typed into something; the keys with ctrl that
+// the root has go to the root all the same. View may use at most the size last
+// set.
 type Screen interface {
 	help.KeyMap
 	Init() tea.Cmd
@@ -34,11 +38,14 @@ type Room struct {
 }
 
 // Store is what the frame needs of the store. It is called from one goroutine
-// at a time, except Collection.
+// at a time once the program runs, except Collection.
 type Store interface {
 	Collection() *model.Collection
 	Commit(ctx context.Context, ch model.Change) (model.Commit, error)
 	Undo(ctx context.Context) (model.Commit, error)
+	// Undoable names the change that Undo would take back, and when it was
+	// made; empty when there is none.
+	Undoable() (title string, at time.Time)
 }
 
 // Messages to the root. From is the room that asks; a screen leaves it empty.
@@ -63,17 +70,22 @@ type (
 	}
 	// Ask has something worked out aside. What Do gives is delivered to the
 	// screen if this is still the screen's latest request, that is the one with
-	// the highest Seq. Do must not touch the screen.
+	// the highest Seq. Do must not touch the screen. With What, which says what
+	// is being done ("working out the split"), it is shown when it takes long,
+	// and esc stops it: the screen gets Stopped then. Do cannot be broken off.
 	Ask struct {
 		From string
 		Seq  uint64
+		What string
 		Do   func() tea.Msg
 	}
-	// Say shows a remark until the next one, or until the room is left.
+	// Say shows a remark until the next one, the next change, or until the room
+	// is left.
 	Say struct{ Text string }
-	// Complain shows an error until it is put away with esc, or a write works.
-	// The root complains of failed writes by itself. While the program closes,
-	// the error goes to whoever has run it.
+	// Complain shows an error until it is put away with esc or, once it can have
+	// been read, put right: a write works, or the key that led to it does. The
+	// root complains of failed writes by itself. While the program closes, the
+	// error goes to whoever has run it.
 	Complain struct{ Err error }
 )
 
@@ -91,6 +103,10 @@ type (
 	// StoreChanged: there is a new collection. All screens get it. It may also
 	// be sent to the root, when something else has changed the store.
 	StoreChanged struct{ Commit model.Commit }
+	// Stopped: the user waits no longer for what the screen has asked for, and all
+	// is to be as before. What comes of it comes all the same, unless something
+	// else is asked for first; a screen may keep it, but not put it in front.
+	Stopped struct{ Seq uint64 }
 	// Pasted: text was pasted while the screen takes text. It may hold tabs and
 	// line breaks ("\n"), but no other control characters.
 	Pasted struct{ Text string }
@@ -120,6 +136,8 @@ func Send(msg tea.Msg) tea.Cmd { return func() tea.Msg { return msg } }
 // Messages that the root sends itself.
 type (
 	landed    struct{} // a write has ended
+	beat      struct{} // something may have been running for long
+	undoNamed struct{ title string }
 	stop      struct{} // a signal asks the program to end
 	continued struct{} // the process was stopped and goes on
 	reply     struct { // what came of an Ask

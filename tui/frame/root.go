@@ -25,6 +25,8 @@ type Options struct {
 	Started func(send func(tea.Msg))
 	// PID is told in the help, for a terminal that takes no keys any more.
 	PID int
+	// Now is the clock, time.Now if not given.
+	Now func() time.Time
 	// Patience is how long the program waits for itself to end after a signal;
 	// 2 s if not given.
 	Patience time.Duration
@@ -34,7 +36,10 @@ type Options struct {
 type Root struct {
 	title    string
 	rooms    []Room
-	at       int // the room in front
+	at       int   // the room in front
+	path     []int // the rooms that one came through, to be gone back to with esc
+	now      func() time.Time
+	hands    hands
 	keys     globals
 	theme    *theme.Theme
 	pid      int
@@ -48,6 +53,10 @@ type Root struct {
 	writer   *writer
 	writing  bool // a command for the writer is under way
 	latest   map[string]uint64
+	jobs     jobs
+	undoable string    // the name of the change that undo would take back
+	hearing  string    // the room whose messages are being taken
+	cause    string    // what that room was given
 	cmds     []tea.Cmd // what this Update returns
 	closing  bool
 	closeErr error
@@ -71,7 +80,14 @@ func New(o Options) *Root {
 		col:    o.Store.Collection(),
 		writer: newWriter(o.Store),
 		latest: map[string]uint64{},
+		jobs:   jobs{asked: map[string]running{}},
+		now:    o.Now,
 	}
+	if r.now == nil {
+		r.now = time.Now
+	}
+	r.undoable, _ = o.Store.Undoable()
+	r.theme.Units = r.col.Shelf().Settings.Units
 	if r.title == "" {
 		r.title = "tuckrow"
 	}
@@ -81,6 +97,7 @@ func New(o Options) *Root {
 			panic(fmt.Sprintf("frame: there is no room %q to start in", o.Start))
 		}
 	}
+	r.keys.ownedBy(o.Rooms)
 	return r
 }
 
@@ -132,10 +149,15 @@ func (r *Root) handle(msg tea.Msg) {
 		r.onReply(msg)
 	case StoreChanged:
 		r.onStoreChanged(msg)
+		r.cmds = append(r.cmds, r.guard(r.nameUndo))
+	case undoNamed:
+		r.undoable = msg.title
+	case beat:
+		r.onBeat()
 	case Say:
 		r.notice.say(msg.Text)
 	case Complain:
-		r.notice.complain(msg.Err)
+		r.notice.complain(msg.Err, r.hearing, r.cause, r.hands.pressed)
 		if r.closing { // nobody will see the notice any more
 			r.closeErr = errors.Join(r.closeErr, msg.Err)
 		}
@@ -177,11 +199,16 @@ func (r *Root) deliverAll(msg tea.Msg) {
 
 // collect takes what a screen has told the root.
 func (r *Root) collect(room Room) {
-	if box, ok := room.Screen.(interface{ TakeTold() []tea.Msg }); ok {
-		for _, msg := range box.TakeTold() {
-			r.handle(sentBy(room.ID, msg))
-		}
+	box, ok := room.Screen.(interface{ TakeTold() []tea.Msg })
+	if !ok {
+		return
 	}
+	before := r.hearing
+	for _, msg := range box.TakeTold() {
+		r.hearing = room.ID
+		r.handle(sentBy(room.ID, msg))
+	}
+	r.hearing = before
 }
 
 // sentBy writes the sender onto a message to the root.
@@ -254,32 +281,24 @@ func (r *Root) ownAll(id string, cmds []tea.Cmd) []tea.Cmd {
 	return owned
 }
 
+// onGo leads to another room. The path back leads through each room once: who
+// goes to one that is on it, goes back.
 func (r *Root) onGo(msg Go) {
 	i := r.find(msg.Room)
 	if i < 0 {
-		r.notice.complain(fmt.Errorf("there is no room %q; press f1 to see which there are", msg.Room))
+		r.notice.complain(fmt.Errorf("there is no room %q; press f1 to see which there are", msg.Room), "", "", r.hands.pressed)
 		return
 	}
 	if i != r.at {
 		r.notice.say("")
+		if on := slices.Index(r.path, i); on >= 0 {
+			r.path = r.path[:on]
+		} else {
+			r.path = append(r.path, r.at)
+		}
 	}
 	r.at = i
 	r.deliver(msg.Room, Arrived{msg.Arg})
-}
-
-// onAsk runs a request, unless it has been overtaken on its way.
-func (r *Root) onAsk(msg Ask) {
-	if msg.Do == nil || msg.Seq < r.latest[msg.From] {
-		return
-	}
-	r.latest[msg.From] = msg.Seq
-	r.cmds = append(r.cmds, r.guard(func() tea.Msg { return reply{msg.From, msg.Seq, msg.Do()} }))
-}
-
-func (r *Root) onReply(msg reply) {
-	if msg.msg != nil && msg.seq == r.latest[msg.to] {
-		r.deliver(msg.to, msg.msg)
-	}
 }
 
 // onStoreChanged passes a new collection on to all. News of what is known
@@ -290,6 +309,7 @@ func (r *Root) onStoreChanged(msg StoreChanged) {
 		return
 	}
 	r.col = c
+	r.theme.Units = c.Shelf().Settings.Units
 	r.deliverAll(msg)
 }
 

@@ -1,7 +1,6 @@
 package frame
 
 import (
-	"errors"
 	"reflect"
 	"testing"
 
@@ -118,19 +117,6 @@ func TestNewsOfTheStoreOnce(t *testing.T) {
 	h.send(newer, newer, StoreChanged{model.Commit{Collection: atRev(h.store.col, 4)}}, StoreChanged{})
 	h.wantGot(h.intake, "changed 5")
 	h.wantGot(h.find, "changed 5")
-}
-
-func TestErrorsWaitToBeRead(t *testing.T) {
-	h := newHouse(t)
-	h.send(Complain{errDisk}, Complain{errors.New("the label printer is out")}, Complain{errDisk}, Complain{nil})
-	h.wantView("free 64 MiB", "(and 1 more)")
-	h.press("esc")
-	h.wantView("the label printer is out")
-	h.wantNotInView("more)")
-	h.press("ctrl+f")
-	h.wantView("the label printer is out")
-	h.send(Write{Change: add("Cape")})
-	h.wantNotInView("the label printer is out")
 }
 
 func TestAContinuedProcessTakesTheTerminalAnew(t *testing.T) {

@@ -32,7 +32,11 @@ func (r *Root) noticeLines() []string {
 // layOut tells the screens their size, if it has changed: with the window, or
 // because a message came or went.
 func (r *Root) layOut() {
-	bodyH := max(0, r.h-2-len(r.noticeLines()))
+	footer := 1
+	if r.tall() {
+		footer = 2
+	}
+	bodyH := max(0, r.h-1-footer-len(r.noticeLines()))
 	if r.w == r.bodyW && bodyH == r.bodyH {
 		return
 	}
@@ -55,7 +59,7 @@ func (r *Root) View() (view string) {
 		lines = append(lines, r.headerLine())
 		lines = append(lines, r.bodyLines()...)
 		lines = append(lines, r.noticeLines()...)
-		lines = append(lines, r.footerLine())
+		lines = append(lines, r.footerLines()...)
 	}
 	view = cells.Clamp(strings.Join(lines, "\n"), r.w, r.h)
 	if r.theme.Glyphs.ASCII {

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/cells"
@@ -133,6 +134,10 @@ func TestNoViewIsLargerThanTold(t *testing.T) {
 		"error":  func(h *house) { h.send(Complain{long}) },
 		"remark": func(h *house) { h.intake.view = wild; h.send(Say{long.Error()}) },
 		"help":   func(h *house) { h.press("f1", "end") },
+		"a job": func(h *house) {
+			h.undoable = strings.Repeat("浴衣", 30)
+			h.jobs.asked["intake"] = running{1, strings.Repeat("浴衣 ", 30), time.Time{}}
+		},
 		"titles": func(h *house) {
 			h.title = strings.Repeat("浴衣", 30)
 			h.rooms[0].Title = strings.Repeat("浴衣", 30) + "\x1b[2J"
@@ -193,15 +198,15 @@ func TestTheBodyGetsWhatIsLeft(t *testing.T) {
 			}
 		}
 	}
-	want(80, 22)
+	want(80, 21)
 	h.send(Say{"a remark"})
-	want(80, 21)
+	want(80, 20)
 	h.send(Complain{errors.New(strings.Repeat("long ", 100))})
-	want(80, 19)
+	want(80, 18)
 	h.press("esc")
-	want(80, 21)
+	want(80, 20)
 	h.press("ctrl+f")
-	want(80, 22)
+	want(80, 21)
 	sizes := h.find.sizes
 	h.press("a", "b")
 	if h.find.sizes != sizes {
@@ -267,6 +272,7 @@ func TestFooterShowsKeysThatWorkNow(t *testing.T) {
 	off := bind("ctrl+x", "switched off")
 	off.SetEnabled(false)
 	h.intake.short = append(h.intake.short, off, bind("?", "typed here"))
+	h.undoable = "added 6123 Wrap dress"
 	footer := func(w int) string {
 		h.send(tea.WindowSizeMsg{Width: w, Height: 12})
 		lines := strings.Split(h.View(), "\n")
@@ -276,7 +282,7 @@ func TestFooterShowsKeysThatWorkNow(t *testing.T) {
 		w    int
 		want string
 	}{
-		{90, "enter save   tab next field   ctrl+d same publisher   ctrl+f find   ctrl+z undo    f1 keys"},
+		{90, "enter save   tab next field   ctrl+d same publisher   ctrl+z undo   ctrl+f find    f1 keys"},
 		{70, "enter save   tab next field   ctrl+d same publisher            f1 keys"},
 		{40, "enter save   tab next field      f1 keys"},
 	} {
@@ -284,6 +290,9 @@ func TestFooterShowsKeysThatWorkNow(t *testing.T) {
 			t.Errorf("at %d cells:\n%q, want\n%q", c.w, got, c.want)
 		}
 	}
+	h.send(tea.WindowSizeMsg{Width: 80, Height: 24}) // room for two lines
+	h.wantView("enter save   tab next field   ctrl+d same publisher\n" +
+		"ctrl+z undo: added 6123 Wrap dress   ctrl+f find   ctrl+q quit           f1 keys")
 	h.intake.text = true // now the ? is typed, and not the root's
 	if got := footer(100); !strings.Contains(got, "? typed here") {
 		t.Errorf("%q, want the key that the field takes", got)
@@ -322,7 +331,7 @@ func TestTheHelpScrolls(t *testing.T) {
 	h.send(tea.WindowSizeMsg{Width: 80, Height: 60}) // all of it fits now
 	h.wantView("save the entry", "confirmed is lost.")
 	h.press("end", "esc")
-	h.wantView("body 80x58")
+	h.wantView("body 80x57")
 }
 
 func TestTheHelpTellsTheProcess(t *testing.T) {

@@ -25,6 +25,7 @@ type result struct {
 	job
 	commit model.Commit
 	err    error
+	next   string // what undo would take back now
 }
 
 // writer does jobs one at a time, in order, each once. The results wait in it
@@ -35,6 +36,7 @@ type writer struct {
 
 	mu      sync.Mutex
 	queue   []job
+	queued  int // ever
 	busy    bool
 	results []result
 	failed  bool // the last job failed
@@ -52,6 +54,14 @@ func (w *writer) add(j job) {
 	defer w.mu.Unlock()
 	j.behind = w.busy || len(w.queue) > 0
 	w.queue = append(w.queue, j)
+	w.queued++
+}
+
+// told is how many jobs there have been.
+func (w *writer) told() int {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.queued
 }
 
 func (w *writer) pending() int {
@@ -110,6 +120,7 @@ func (w *writer) one(ctx context.Context) (bool, error) {
 	default:
 		done.commit, done.err = w.store.Commit(ctx, done.change)
 	}
+	done.next, _ = w.store.Undoable()
 	ended = true
 	return true, nil
 }
@@ -134,8 +145,14 @@ func (w *writer) drain(ctx context.Context) error {
 	}
 }
 
-// onJob queues a job and sees to it that it is done.
+// onJob queues a job and sees to it that it is done. What was said of the one
+// before is over with that; and undo means this one from now on.
 func (r *Root) onJob(j job) {
+	r.notice.say("")
+	r.undoable = ""
+	if !j.undo() {
+		r.undoable = j.change.Title(r.col)
+	}
 	r.writer.add(j)
 	r.startWriter()
 }
@@ -145,6 +162,8 @@ func (r *Root) startWriter() {
 		return
 	}
 	r.writing = true
+	r.jobs.saving = running{what: "saving", since: r.now()}
+	r.watch(patience)
 	r.cmds = append(r.cmds, r.guard(func() tea.Msg {
 		// Not the program's context: a write under way is finished even so.
 		_, _ = r.writer.one(context.Background())
@@ -162,15 +181,18 @@ func (r *Root) onLanded() {
 func (r *Root) settle() error {
 	var failed []error
 	for _, res := range r.writer.take() {
+		if r.writer.pending() == 0 {
+			r.undoable = res.next
+		}
 		nothingLeft := errors.Is(res.err, model.ErrNothingToUndo)
 		switch {
 		case nothingLeft:
 			r.notice.say(res.err.Error())
 		case res.err != nil:
 			failed = append(failed, res.err)
-			r.notice.complain(res.err)
+			r.notice.complain(res.err, res.from, "", r.hands.pressed)
 		default:
-			r.notice.worked()
+			r.mended("", "")
 			if res.undo() {
 				r.notice.say(res.commit.Title)
 			}

@@ -59,6 +59,8 @@ func TestAFailedWriteIsShownAndAnswered(t *testing.T) {
 	h.wantView("! " + errDisk.Error())
 	h.store.fail = nil
 	h.press("w")
+	h.clock = h.clock.Add(burst)
+	h.send(beat{})
 	h.wantNotInView(errDisk.Error())
 	h.store.wantDone(t, "added Cape 2")
 }

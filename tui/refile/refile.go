@@ -63,6 +63,7 @@ type Screen struct {
 	asking   bool
 	asked    uint64
 	viewed   bool // the room has been in front since the walk was last asked for
+	stopped  bool // esc has stopped it: it is asked for again with the next key
 	starting bool // the walls are being settled; then the walk begins
 
 	seq     uint64
@@ -149,6 +150,10 @@ func (s *Screen) ShortHelp() []key.Binding {
 		return []key.Binding{k.again}
 	}
 	switch {
+	case s.stopped:
+		b := k.begin
+		b.SetHelp(b.Help().Key, "work it out")
+		return []key.Binding{b}
 	case !s.ready():
 		return nil
 	case s.walk.empty() && s.settled():
@@ -180,7 +185,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	switch msg := msg.(type) {
 	case tea.KeyMsg:
-		s.viewed = true
+		s.viewed, s.stopped = true, false
 		s.onKey(msg)
 	case frame.Arrived:
 		s.onArrived()
@@ -190,6 +195,8 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		s.onWritten(msg)
 	case laid:
 		s.onLaid(msg)
+	case frame.Stopped:
+		s.asking, s.starting, s.stopped = false, false, true
 	}
 	s.refresh()
 	return nil
@@ -199,7 +206,7 @@ func (s *Screen) onArrived() {
 	if s.stage == ended {
 		s.forget()
 	}
-	s.viewed = true
+	s.viewed, s.stopped = true, false
 }
 
 // laid is what was worked out aside: the walk, if it had to be, and a box as it
@@ -217,13 +224,17 @@ type laid struct {
 // no new walk, see follow, but a new picture.
 func (s *Screen) refresh() {
 	box := s.drawn()
-	if s.asking || !s.viewed || !s.stale && (box == 0 || s.fresh(box)) {
+	if s.asking || s.stopped || !s.viewed || !s.stale && (box == 0 || s.fresh(box)) {
 		return
 	}
 	s.asked++
 	s.asking, s.viewed = true, false
 	l, stale := s.desk.Layout, s.stale
-	s.Tell(frame.Ask{Seq: s.asked, Do: func() tea.Msg {
+	what := ""
+	if stale {
+		what = "laying out the walk"
+	}
+	s.Tell(frame.Ask{Seq: s.asked, What: what, Do: func() tea.Msg {
 		m := laid{rev: l.Collection().Rev(), box: box}
 		if stale {
 			m.walk = lay(l)
@@ -236,7 +247,9 @@ func (s *Screen) refresh() {
 }
 
 func (s *Screen) onLaid(msg laid) {
-	s.asking = false
+	if s.asking = false; s.stopped {
+		return
+	}
 	if msg.box != 0 {
 		s.held, s.heldAt = msg.held, msg.rev
 	}

@@ -27,6 +27,8 @@ func (s *Screen) View() string {
 	s.viewed = true
 	var lines []string
 	switch {
+	case s.walk == nil && s.stopped:
+		lines = []string{s.head("Refile", ""), "", s.theme.Quiet.Render("  not worked out; enter works out what to pull")}
 	case s.walk == nil:
 		lines = []string{s.head("Refile", ""), "", s.theme.Quiet.Render("  working out what to pull and where to put it ...")}
 	case s.stage == pulling:

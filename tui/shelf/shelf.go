@@ -230,6 +230,10 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	case result:
 		s.asking = false
 		s.take(msg)
+	case frame.Stopped:
+		if s.asking = false; s.stage == weighing {
+			s.stage = editing
+		}
 	}
 	s.settle()
 	s.refresh()

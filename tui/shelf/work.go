@@ -141,7 +141,11 @@ func (s *Screen) refresh() {
 	default:
 		s.asked++
 		s.asking, s.viewed = true, false
-		s.Tell(frame.Ask{Seq: s.asked, Do: func() tea.Msg { return j.do() }})
+		what := ""
+		if j.spec != nil { // a reading goes on with the reader of the one before, and is not stopped
+			what = "weighing what saving comes to"
+		}
+		s.Tell(frame.Ask{Seq: s.asked, What: what, Do: func() tea.Msg { return j.do() }})
 	}
 }
 

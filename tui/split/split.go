@@ -147,6 +147,8 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		}
 	case worked:
 		s.onWorked(msg)
+	case frame.Stopped:
+		s.onStopped()
 	}
 	s.refresh()
 	return cmd
@@ -173,7 +175,7 @@ func (s *Screen) refresh() {
 	s.asked++
 	s.busy.Add(1)
 	l, r, busy := s.desk.Layout, s.want, s.busy
-	s.Tell(frame.Ask{Seq: s.asked, Do: func() tea.Msg {
+	s.Tell(frame.Ask{Seq: s.asked, What: "working out the plan", Do: func() tea.Msg {
 		defer busy.Add(-1)
 		return worked{work(l, r)}
 	}})
@@ -195,6 +197,15 @@ func (s *Screen) onWorked(msg worked) {
 			s.keep(r)
 		}
 	}
+}
+
+// onStopped goes back to what was there before what was asked for. What comes of
+// it is kept, should it be wanted again.
+func (s *Screen) onStopped() {
+	if s.stage == answering {
+		s.stage, s.want = planning, s.back
+	}
+	s.giveUp()
 }
 
 // mostKnown bounds how many plans are kept; each holds the row once.

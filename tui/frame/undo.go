@@ -1,0 +1,34 @@
+package frame
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/tui/cells"
+	"github.com/charmbracelet/bubbles/key"
+)
+
+// onUndo takes the last change back where its name can be read on the screen;
+// where it cannot, for want of room, it is said first, and the next press does it.
+func (r *Root) onUndo(again bool) {
+	if again || r.undoable == "" || r.tall() && !r.help.open {
+		r.onJob(job{})
+		return
+	}
+	r.notice.again = "ctrl+z again undoes: " + cells.Plain(r.undoable)
+}
+
+// nameUndo asks the store what undo would take back. It waits for a write under
+// way, so it is no work for Update.
+func (r *Root) nameUndo() tea.Msg {
+	title, _ := r.writer.store.Undoable()
+	return undoNamed{title}
+}
+
+// undoKey is undo with the name of what it undoes, in at most w cells; switched
+// off when there is nothing.
+func (r *Root) undoKey(w int) key.Binding {
+	b := r.keys.undo
+	b.SetHelp(b.Help().Key, "undo: "+cells.Cut(r.undoable, w))
+	b.SetEnabled(r.undoable != "")
+	return b
+}
