@@ -112,7 +112,7 @@ func BenchmarkOpen(b *testing.B) {
 	for _, n := range []int{500, 5000, 60_000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			s := openAt(b, b.TempDir())
-			if _, err := s.Fill(sample.Cupboard(n), "all"); err != nil {
+			if _, err := s.Fill(context.Background(), sample.Cupboard(n), "all"); err != nil {
 				b.Fatal(err)
 			}
 			for b.Loop() {
@@ -138,7 +138,7 @@ func BenchmarkIntake(b *testing.B) {
 		return &model.Add{Entries: []model.Entry{en}}
 	}
 	enter := func(b *testing.B, s *cupboard) {
-		if _, err := s.Fill(whole, "all"); err != nil {
+		if _, err := s.Fill(context.Background(), whole, "all"); err != nil {
 			b.Fatal(err)
 		}
 		i := 0
@@ -175,7 +175,7 @@ func BenchmarkIntake(b *testing.B) {
 	})
 	b.Run("in a box", func(b *testing.B) { // which moves a row, so more is worked out anew
 		s := openMemory(b)
-		if _, err := s.Fill(whole, "all"); err != nil {
+		if _, err := s.Fill(context.Background(), whole, "all"); err != nil {
 			b.Fatal(err)
 		}
 		add := one(0).(*model.Add)

@@ -26,8 +26,10 @@ const (
 const mostRecord = 900 << 10
 
 // Commit makes one change and syncs it. The error is the user's input where
-// model.IsInput says so; then nothing has changed.
-func (s *Store) Commit(_ context.Context, ch model.Change) (model.Commit, error) {
+// model.IsInput says so; then nothing has changed. A context that ends before
+// the change counts stops it: nothing has changed then either, and the error is
+// the context's.
+func (s *Store) Commit(ctx context.Context, ch model.Change) (model.Commit, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	next, delta, err := s.c.Apply(ch, model.Date(s.now().Format("2006-01-02")))
@@ -37,15 +39,15 @@ func (s *Store) Commit(_ context.Context, ch model.Change) (model.Commit, error)
 	// Names of files and boxes come in as they are, and a title that is not
 	// UTF-8 could not be read again.
 	title := words.Clean(ch.Title(s.c))
-	if err := s.store(next, delta, entry{Title: title}); err != nil {
+	if err := s.store(ctx, next, delta, entry{Title: title}); err != nil {
 		return model.Commit{}, err
 	}
 	return model.Commit{Collection: next, Delta: delta, Title: title}, nil
 }
 
 // Fill makes an empty store hold the records of a whole cupboard, with its
-// counters.
-func (s *Store) Fill(c *model.Collection, title string) (model.Commit, error) {
+// counters. The context can stop it as it does Commit.
+func (s *Store) Fill(ctx context.Context, c *model.Collection, title string) (model.Commit, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	title = words.Clean(title)
@@ -61,7 +63,7 @@ func (s *Store) Fill(c *model.Collection, title string) (model.Commit, error) {
 	if err != nil {
 		return model.Commit{}, err
 	}
-	if err := s.store(next, delta, entry{Title: title}); err != nil {
+	if err := s.store(ctx, next, delta, entry{Title: title}); err != nil {
 		return model.Commit{}, err
 	}
 	return model.Commit{Collection: next, Delta: delta, Title: title}, nil
@@ -70,7 +72,7 @@ func (s *Store) Fill(c *model.Collection, title string) (model.Commit, error) {
 // store writes a change and only then makes it the cupboard in memory. When
 // Badger reports an error the change may be there all the same, so the store
 // takes nothing more until it is opened again.
-func (s *Store) store(next *model.Collection, delta model.Delta, e entry) error {
+func (s *Store) store(ctx context.Context, next *model.Collection, delta model.Delta, e entry) error {
 	if s.db == nil {
 		return s.closed("writing")
 	}
@@ -86,10 +88,16 @@ func (s *Store) store(next *model.Collection, delta model.Delta, e entry) error 
 	for _, w := range writes {
 		size += len(w.Key) + len(w.Value)
 	}
+	if err := ctx.Err(); err != nil {
+		return fmt.Errorf("writing %q: %w", s.dir, err)
+	}
 	if len(writes) <= mostWrites && size <= mostBytes {
 		err = s.writeOnce(writes, m)
 	} else {
-		err = s.writeStaged(writes, m)
+		err = s.writeStaged(ctx, writes, m)
+	}
+	if err != nil && err == ctx.Err() { // nothing counts, and the store is as it was
+		return fmt.Errorf("writing %q: %w", s.dir, err)
 	}
 	if err != nil {
 		s.failure = s.tell("writing", err)
@@ -199,10 +207,19 @@ func put(txn *badger.Txn, key []byte, v any) error {
 // writeStaged writes a change that is too large for one transaction: first in
 // pieces to the side, then one small transaction makes it count, then the
 // pieces are written out. A kill before that transaction leaves nothing; one
-// after it leaves pieces that the next opening writes out.
-func (s *Store) writeStaged(writes []write, m meta) error {
+// after it leaves pieces that the next opening writes out. The context is heeded
+// up to there; then the error is the context's own, and no piece is left.
+func (s *Store) writeStaged(ctx context.Context, writes []write, m meta) error {
 	now := m
-	pieces, err := s.stage(writes)
+	pieces, err := s.stage(ctx, writes)
+	if err == nil {
+		err = ctx.Err()
+	}
+	if err != nil && err == ctx.Err() {
+		if left := s.writeOut(nil, meta{Schema: Schema, Rev: s.c.Rev(), Counters: s.c.Counters()}, pieces); left != nil {
+			return left
+		}
+	}
 	if err != nil {
 		return err
 	}
@@ -214,10 +231,10 @@ func (s *Store) writeStaged(writes []write, m meta) error {
 }
 
 // stage writes pieces to the side and waits until all are synced.
-func (s *Store) stage(writes []write) (pieces int, err error) {
+func (s *Store) stage(ctx context.Context, writes []write) (pieces int, err error) {
 	batch := s.db.NewWriteBatch()
 	defer batch.Cancel()
-	for len(writes) > 0 {
+	for len(writes) > 0 && ctx.Err() == nil {
 		n, size := 0, 0
 		for n < len(writes) {
 			if size += len(writes[n].Key) + len(writes[n].Value); size > mostBytes && n > 0 {

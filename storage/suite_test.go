@@ -216,7 +216,7 @@ func TestFillTakesAWholeCupboard(t *testing.T) {
 			whole = next
 		}
 		empty := records(t, s.Collection())
-		if _, err := s.Fill(whole, "imported all"); err != nil {
+		if _, err := s.Fill(context.Background(), whole, "imported all"); err != nil {
 			t.Fatal(err)
 		}
 		s.reopen()
@@ -224,13 +224,13 @@ func TestFillTakesAWholeCupboard(t *testing.T) {
 		if export(t, s.Collection()) != export(t, whole) {
 			t.Error("the store does not hold what it was filled with")
 		}
-		if _, err := s.Fill(whole, "imported all"); !model.IsInput(err) {
+		if _, err := s.Fill(context.Background(), whole, "imported all"); !model.IsInput(err) {
 			t.Errorf("filling a store that is not empty gave %v", err)
 		}
 		if done, err := s.Undo(context.Background()); err != nil || done.Title != "undid: imported all" || records(t, s.Collection()) != empty {
 			t.Errorf("undo of it says %q (%v) and leaves\n%s", done.Title, err, records(t, s.Collection()))
 		}
-		if _, err := s.Fill(whole, "imported all"); !model.IsInput(err) {
+		if _, err := s.Fill(context.Background(), whole, "imported all"); !model.IsInput(err) {
 			t.Errorf("filling a store whose numbers were given gave %v; they would be given again", err)
 		}
 	})
@@ -266,7 +266,7 @@ func TestAClosedStoreSaysSo(t *testing.T) {
 		s.shut()
 		s.shut() // closing twice is no error
 		_, commit := s.Commit(context.Background(), &model.Add{Entries: entries(1)})
-		_, fill := s.Fill(model.NewCollection(), "nothing")
+		_, fill := s.Fill(context.Background(), model.NewCollection(), "nothing")
 		_, undo := s.Undo(context.Background())
 		_, verify := s.Verify()
 		for what, err := range map[string]error{"commit": commit, "undo": undo, "verify": verify} {

@@ -79,7 +79,7 @@ func (s *Store) Undo(context.Context) (model.Commit, error) {
 	}
 	next := s.c.ApplyDelta(delta)
 	title := "undid: " + line.Title
-	if err := s.store(next, delta, entry{Title: title, Undoes: rev}); err != nil {
+	if err := s.store(context.Background(), next, delta, entry{Title: title, Undoes: rev}); err != nil {
 		return model.Commit{}, err
 	}
 	return model.Commit{Collection: next, Delta: delta, Title: title}, nil

@@ -1,6 +1,7 @@
 package tui_test
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -25,7 +26,7 @@ func onSample(tb testing.TB, room string, c *model.Collection) *player {
 		tb.Fatal(err)
 	}
 	tb.Cleanup(func() { _ = s.Close() })
-	if _, err := s.Fill(c, "the sample"); err != nil {
+	if _, err := s.Fill(context.Background(), c, "the sample"); err != nil {
 		tb.Fatal(err)
 	}
 	return playOn(tb, room, s)

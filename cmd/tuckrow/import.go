@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -30,7 +31,7 @@ made it (a file that ends in .jsonl, into an empty store only).
 Headings are guessed; what is not guessed right is told with --columns. Comma,
 semicolon or tab, UTF-8 or Windows-1252 are found out. A row that cannot be
 used goes with its reason to FILE.rejected.csv; the others are stored together
-or, when something fails, not at all.
+or, when something fails or ctrl+c stops it, not at all.
 
 Columns of ours: ` + fieldHelp(),
 		Example: `  tuckrow import drawer.csv --dry-run
@@ -40,7 +41,7 @@ Columns of ours: ` + fieldHelp(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s *storage.Store) error {
 				if strings.EqualFold(filepath.Ext(args[0]), ".jsonl") {
-					return a.importWhole(s, args[0], o)
+					return a.importWhole(cmd.Context(), s, args[0], o)
 				}
 				return a.importCSV(cmd.Context(), s, args[0], o)
 			})
@@ -70,24 +71,27 @@ func (a *app) importCSV(ctx context.Context, s *storage.Store, path string, o im
 		return unreadable(err)
 	}
 	defer closing(f, &err)
-	im, err := exchange.ReadCSV(f, told)
-	if err != nil {
-		return fmt.Errorf("importing %q: %w", path, err)
-	}
-	plan := im.Plan(s.Collection(), o.batch, filepath.Base(path))
-	a.sayColumns(im)
+	p, in := a.progress(), newSteady(ctx, f)
+	p.step("reading "+filepath.Base(path), in.share)
+	im, plan, err := planned(ctx, s, in, told, o.batch, filepath.Base(path))
 	n := len(plan.Change.Entries)
+	if err == nil && !o.dryRun && n > 0 {
+		p.step("storing "+copies(n), nil)
+		if _, err = s.Commit(ctx, plan.Change); err != nil {
+			err = fmt.Errorf("nothing was stored: %w", err)
+		}
+	}
+	p.end()
+	if err != nil {
+		return importing(path, err)
+	}
+	a.sayColumns(im)
 	if o.dryRun {
 		a.printf("%s would be stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
 		for _, r := range im.Rejected {
 			a.printf("line %d would be rejected: %s\n", r.Line, r.Reason)
 		}
 		return partly(im)
-	}
-	if n > 0 {
-		if _, err := s.Commit(ctx, plan.Change); err != nil {
-			return fmt.Errorf("importing %q: nothing was stored: %w", path, err)
-		}
 	}
 	a.printf("%s stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
 	for _, b := range plan.Change.Boxes {
@@ -100,6 +104,28 @@ func (a *app) importCSV(ctx context.Context, s *storage.Store, path string, o im
 		return err
 	}
 	return partly(im)
+}
+
+// planned reads a spreadsheet and fits it into the cupboard.
+func planned(ctx context.Context, s *storage.Store, in io.Reader, told map[string]string, batch, name string) (*exchange.Import, exchange.Planned, error) {
+	none := exchange.Planned{Change: &model.Add{}}
+	im, err := exchange.ReadCSV(in, told)
+	if stopped := ctx.Err(); stopped != nil {
+		err = stopped
+	}
+	if err != nil {
+		return nil, none, err
+	}
+	return im, im.Plan(s.Collection(), batch, name), nil
+}
+
+// importing says of which file an error is. Who stops an import need not be told
+// why it ended.
+func importing(path string, err error) error {
+	if errors.Is(err, context.Canceled) {
+		return fmt.Errorf("importing %q: %w", path, errStopped)
+	}
+	return fmt.Errorf("importing %q: nothing was stored: %w", path, err)
 }
 
 // sayColumns says which heading was understood as what, where that is not
@@ -137,22 +163,29 @@ func partly(im *exchange.Import) error {
 }
 
 // importWhole takes in a whole cupboard.
-func (a *app) importWhole(s *storage.Store, path string, o importOptions) (err error) {
+func (a *app) importWhole(ctx context.Context, s *storage.Store, path string, o importOptions) (err error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return unreadable(err)
 	}
 	defer closing(f, &err)
-	c, err := exchange.ReadJSONL(f)
+	p, in := a.progress(), newSteady(ctx, f)
+	p.step("reading "+filepath.Base(path), in.share)
+	c, err := exchange.ReadJSONL(in)
+	if stopped := ctx.Err(); stopped != nil {
+		err = stopped
+	}
+	if err == nil && !o.dryRun {
+		p.step("storing "+copies(c.Copies().Len()), nil)
+		_, err = s.Fill(ctx, c, "imported the cupboard from "+filepath.Base(path))
+	}
+	p.end()
 	if err != nil {
-		return fmt.Errorf("importing %q: nothing was stored: %w", path, err)
+		return importing(path, err)
 	}
 	if o.dryRun {
 		a.printf("the export is whole: %s would be stored.\n", copies(c.Copies().Len()))
 		return nil
-	}
-	if _, err := s.Fill(c, "imported the cupboard from "+filepath.Base(path)); err != nil {
-		return fmt.Errorf("importing %q: %w", path, err)
 	}
 	a.printf("%s stored, with shelf and settings.\n", copies(c.Copies().Len()))
 	return nil

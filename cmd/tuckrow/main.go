@@ -68,6 +68,8 @@ func report(w io.Writer, err error) int {
 	}
 	fmt.Fprintf(w, "tuckrow: %v\n", err)
 	switch {
+	case errors.Is(err, errStopped):
+		return exitStopped
 	case errors.Is(err, model.ErrInUse):
 		return exitInUse
 	case errors.Is(err, model.ErrDamaged):

@@ -34,7 +34,7 @@ where the boxes should begin and end. Without a command it opens the interface.
 
 Exit codes: 0 done; 1 the answer is no (have); 2 bad usage or input; 3 done in
 part, some rows rejected; 4 the store is in use; 5 the store is damaged; 6 no
-room or no permission.`,
+room or no permission; 130 stopped with ctrl+c.`,
 		Example:       "  tuckrow\n  tuckrow demo",
 		Args:          noArgs,
 		SilenceUsage:  true,

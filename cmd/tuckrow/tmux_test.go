@@ -182,3 +182,19 @@ func TestTmuxSecondProgramIsToldWhoHasTheStore(t *testing.T) {
 		t.Errorf("exit code %d, %q; want %d and who has it", code, out, exitInUse)
 	}
 }
+
+// At a terminal a long import says what it is doing, and ctrl+c stops it with
+// nothing stored.
+func TestTmuxALongImportIsStopped(t *testing.T) {
+	x := inTmux(t)
+	x.keys("C-q")
+	x.wait("left with 0")
+	csv := manyRows(t, t.TempDir(), 150_000)
+	x.tmux("send-keys", "clear; "+x.bin+" --store "+x.store+" import "+csv+" >/dev/null; echo e''nded with $?", "Enter")
+	x.wait("; ctrl+c stops it")
+	x.keys("C-c")
+	x.wait("ended with " + strconv.Itoa(exitStopped))
+	if n := x.stored().Copies().Len(); n != 0 {
+		t.Errorf("%d copies are stored, want none", n)
+	}
+}

@@ -46,7 +46,7 @@ func TestBackupAndRestore(t *testing.T) {
 		t.Run(what, func(t *testing.T) {
 			there := filepath.Join(t.TempDir(), "cupboard.jsonl")
 			s := opened(t, t.TempDir())
-			if _, err := s.Fill(c, "all"); err != nil {
+			if _, err := s.Fill(context.Background(), c, "all"); err != nil {
 				t.Fatal(err)
 			}
 			backup(t, s, there)

@@ -2,6 +2,7 @@ package exchange_test
 
 import (
 	"bytes"
+	"context"
 	"io"
 	"strings"
 	"testing"
@@ -47,7 +48,7 @@ func stored(t testing.TB, rt *rapid.T, lines string) *model.Collection {
 		rt.Fatal(err)
 	}
 	s := store(t)
-	if _, err := s.Fill(whole, "all"); err != nil {
+	if _, err := s.Fill(context.Background(), whole, "all"); err != nil {
 		rt.Fatal(err)
 	}
 	if _, err := s.Verify(); err != nil {
