@@ -62,6 +62,7 @@ var verbs = map[string]func() Change{
 	"person":    func() Change { return new(SetPerson) },
 	"cloth":     func() Change { return new(SetCloth) },
 	"strike":    func() Change { return new(Strike) },
+	"rename":    func() Change { return new(Rename) },
 }
 
 // EncodeChange writes a change as JSON: {"do":"add","with":{...}}.

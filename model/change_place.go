@@ -152,7 +152,7 @@ func (e *editor) furnish(after string, boxes []BoxSpec, hooks []HookSpec) error 
 		at = slices.Index(e.c.shelf.Boxes, b) + 1
 	}
 	spec.Boxes, spec.Hooks = slices.Insert(spec.Boxes, at, boxes...), append(spec.Hooks, hooks...)
-	return (&SetShelf{spec}).apply(e)
+	return (&SetShelf{Spec: spec}).apply(e)
 }
 
 // Hang records the hook that a copy hangs on; the zero hook takes it off.

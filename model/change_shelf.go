@@ -89,10 +89,11 @@ func (c *Collection) ShelfSpec() ShelfSpec {
 }
 
 // SetShelf makes the furniture what the spec says. A box keeps what stands in
-// it as long as its name stays; what stood in a box that is no longer there
-// goes to the to-file pile.
+// it as long as its name stays, or the renames say which box it was; what stood
+// in a box that is no longer there goes to the to-file pile.
 type SetShelf struct {
-	Spec ShelfSpec `json:"spec"`
+	Spec    ShelfSpec `json:"spec"`
+	Renames []Rename  `json:"renames,omitempty"` // done at once; the spec says the new names
 }
 
 // Title implements Change.
@@ -103,10 +104,17 @@ func (ch *SetShelf) apply(e *editor) error {
 	if err := spec.check(); err != nil {
 		return err
 	}
+	renames, err := checkAll(ch.Renames, e.c.shelf)
+	if err != nil {
+		return err
+	}
+	if err := e.rename(renames); err != nil {
+		return err
+	}
 	e.filePublishers(spec.Publishers)
 	old, s := e.c.shelf, &Shelf{Settings: spec.Settings, Labels: spec.Labels}
-	s.Boxes = e.boxes(old, spec.Boxes)
-	s.Sections = e.sections(old, spec.Sections)
+	s.Boxes = e.boxes(old, spec.Boxes, renames)
+	s.Sections = e.sections(old, spec.Sections, renames)
 	used := map[BinderID]bool{}
 	for _, b := range spec.Binders {
 		binder := Binder{e.nextBinder(old, e.category(b.Category), used), e.category(b.Category), b.Pockets}
@@ -115,7 +123,7 @@ func (ch *SetShelf) apply(e *editor) error {
 		e.c.counters.Binder = max(e.c.counters.Binder, binder.ID)
 	}
 	for _, h := range spec.Hooks {
-		row, ok := old.HookRowNamed(h.Name)
+		row, ok := old.HookRowNamed(before(renames, NamedHooks, h.Name))
 		if !ok {
 			e.c.counters.HookRow++
 			row.ID = e.c.counters.HookRow
@@ -148,10 +156,10 @@ func (s *Shelf) boxNamed(name string) (Box, bool) {
 	return Box{}, false
 }
 
-func (e *editor) boxes(old *Shelf, specs []BoxSpec) []Box {
+func (e *editor) boxes(old *Shelf, specs []BoxSpec, renames []Rename) []Box {
 	var out []Box
 	for _, b := range specs {
-		box, there := old.boxNamed(b.Name)
+		box, there := old.boxNamed(before(renames, NamedBox, b.Name))
 		if !there {
 			e.c.counters.Box++
 			box.ID = e.c.counters.Box
@@ -161,10 +169,11 @@ func (e *editor) boxes(old *Shelf, specs []BoxSpec) []Box {
 	return out
 }
 
-func (e *editor) sections(old *Shelf, specs []SectionSpec) []Section {
+func (e *editor) sections(old *Shelf, specs []SectionSpec, renames []Rename) []Section {
 	var out []Section
 	for _, s := range specs {
-		i := slices.IndexFunc(old.Sections, func(o Section) bool { return strings.EqualFold(o.Title, s.Title) })
+		was := before(renames, NamedSection, s.Title)
+		i := slices.IndexFunc(old.Sections, func(o Section) bool { return strings.EqualFold(o.Title, was) })
 		sec := Section{Title: s.Title, Tags: s.Tags, NewBox: s.NewBox}
 		if i >= 0 {
 			sec.ID = old.Sections[i].ID

@@ -32,7 +32,7 @@ func entry(publisher, number, name string) Entry {
 }
 
 func oneBox() *SetShelf {
-	return &SetShelf{ShelfSpec{Settings: DefaultSettings(), Boxes: []BoxSpec{{Name: "1", Length: MM(380)}}}}
+	return &SetShelf{Spec: ShelfSpec{Settings: DefaultSettings(), Boxes: []BoxSpec{{Name: "1", Length: MM(380)}}}}
 }
 
 // dump writes a collection down, to compare two.
@@ -138,7 +138,7 @@ func every(t *testing.T) (*Collection, []Change) {
 	boxed := entry("Quillon", "K12", "Cape")
 	boxed.Box, boxed.Tags = "1", []string{"inherited"}
 	changes := []Change{
-		&SetShelf{spec},
+		&SetShelf{Spec: spec},
 		&Add{Entries: []Entry{boxed, entry("Quillon", "K7", "Coat"), entry("Harrow & Pell", "6123", "Wrap dress"), hung}},
 		&Tick{Copies: []Accession{2, 3}, Step: StepSleeve},
 		&Tick{Copies: []Accession{1}, Step: StepSleeve, Sleeve: SleevePhotocopy},
@@ -171,6 +171,8 @@ func every(t *testing.T) (*Collection, []Change) {
 		&SetCloth{Cloth{Name: "Blue wool", Width: MM(1400), Length: MM(900), Notes: "what is left"}},
 		&Strike{Kind: "person", ID: 2},
 		&Strike{Kind: "cloth", ID: 1},
+		&Rename{Kind: NamedBox, Old: "1a", New: "1b"},
+		&Rename{Kind: NamedPublisher, Old: "Quillon", New: "Quillon & Daughter"},
 	}
 	return do(t, NewCollection(), changes...), changes
 }
@@ -294,10 +296,10 @@ func numbers(c *Collection) []string {
 }
 
 func TestShelfKeepsWhatStandsWhereTheNameStays(t *testing.T) {
-	c := do(t, NewCollection(), &SetShelf{ShelfSpec{Settings: DefaultSettings(), Boxes: []BoxSpec{{Name: "1", Length: MM(380)}, {Name: "2", Length: MM(380)}}}},
+	c := do(t, NewCollection(), &SetShelf{Spec: ShelfSpec{Settings: DefaultSettings(), Boxes: []BoxSpec{{Name: "1", Length: MM(380)}, {Name: "2", Length: MM(380)}}}},
 		&Add{Entries: []Entry{entry("Quillon", "1", ""), entry("Quillon", "2", "")}},
 		&Stand{Rows: []NamedRow{{"1", []Accession{1}}, {"2", []Accession{2}}}})
-	c = do(t, c, &SetShelf{ShelfSpec{Settings: DefaultSettings(), Boxes: []BoxSpec{{Name: "new", Length: MM(100)}, {Name: "2", Length: MM(500)}}}})
+	c = do(t, c, &SetShelf{Spec: ShelfSpec{Settings: DefaultSettings(), Boxes: []BoxSpec{{Name: "new", Length: MM(100)}, {Name: "2", Length: MM(500)}}}})
 	if _, ok := c.Standing(1); ok {
 		t.Error("copy 1 stands in a box that is no longer there")
 	}
@@ -328,7 +330,7 @@ func TestWhatCannotBeUsedIsRefusedWithWhatToDo(t *testing.T) {
 	spec := func(change func(*ShelfSpec)) Change {
 		s := ShelfSpec{Settings: DefaultSettings()}
 		change(&s)
-		return &SetShelf{s}
+		return &SetShelf{Spec: s}
 	}
 	inBox := entry("Quillon", "9", "")
 	inBox.Box = "attic"

@@ -259,20 +259,20 @@ type names struct {
 	batches    map[string]BatchID
 }
 
-func (c *Collection) byName() *names {
-	return c.names.get(func() *names {
-		n := &names{map[string]PublisherID{}, map[string]CategoryID{}, map[string]BatchID{}}
-		for _, p := range c.publishers.All() {
-			n.publishers[nameKey(p.Name)] = p.ID
-		}
-		for _, k := range c.categories.All() {
-			n.categories[nameKey(k.Name)] = k.ID
-		}
-		for _, b := range c.batches.All() {
-			n.batches[nameKey(b.Name)] = b.ID
-		}
-		return n
-	})
+func (c *Collection) byName() *names { return c.names.get(c.collectNames) }
+
+func (c *Collection) collectNames() *names {
+	n := &names{map[string]PublisherID{}, map[string]CategoryID{}, map[string]BatchID{}}
+	for _, p := range c.publishers.All() {
+		n.publishers[nameKey(p.Name)] = p.ID
+	}
+	for _, k := range c.categories.All() {
+		n.categories[nameKey(k.Name)] = k.ID
+	}
+	for _, b := range c.batches.All() {
+		n.batches[nameKey(b.Name)] = b.ID
+	}
+	return n
 }
 
 // nameKey is what two spellings of one name share. A name of nothing but signs

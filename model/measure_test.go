@@ -18,7 +18,7 @@ func TestAdoptAltersThicknessesOnly(t *testing.T) {
 		t.Errorf("adopted %v: %v is set, and %d records were touched", is, next.Shelf().Settings.Thickness, len(delta))
 	}
 	was.Settings.Thickness = is
-	if again := do(t, c, &SetShelf{was}); dump(t, again) != dump(t, next) {
+	if again := do(t, c, &SetShelf{Spec: was}); dump(t, again) != dump(t, next) {
 		t.Errorf("adopting gives\n%s\nwant\n%s", dump(t, next), dump(t, again))
 	}
 	for cp := range c.Copies().All() {

@@ -131,7 +131,7 @@ func TestALabelSheetThatCannotBeIsRefused(t *testing.T) {
 	} {
 		s := good
 		x.change(&s)
-		_, _, err := NewCollection().Apply(&SetShelf{ShelfSpec{Settings: DefaultSettings(), Labels: []LabelSheet{s}}}, "")
+		_, _, err := NewCollection().Apply(&SetShelf{Spec: ShelfSpec{Settings: DefaultSettings(), Labels: []LabelSheet{s}}}, "")
 		if (err == nil) != (x.says == "") || err != nil && !strings.Contains(err.Error(), x.says) {
 			t.Errorf("%+v: %v, want %q", s, err, x.says)
 		}

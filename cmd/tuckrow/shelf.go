@@ -15,10 +15,11 @@ func (a *app) shelfCommand() *cobra.Command {
 		Use:   "shelf",
 		Short: "Sections, boxes, binders, hooks and settings, as one TOML file",
 		Example: `  tuckrow shelf show > shelf.toml
-  tuckrow shelf apply shelf.toml`,
+  tuckrow shelf apply shelf.toml
+  tuckrow shelf rename box 2 2a`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return model.Inputf("say which: tuckrow shelf show, or tuckrow shelf apply FILE")
+			return model.Inputf("say which: tuckrow shelf show, tuckrow shelf apply FILE, or tuckrow shelf rename KIND OLD NEW")
 		},
 	}
 	cmd.AddCommand(&cobra.Command{
@@ -35,14 +36,43 @@ func (a *app) shelfCommand() *cobra.Command {
 		Use:   "apply FILE",
 		Short: "Make the shelf what the file says",
 		Long: `Makes the shelf what the file says, whole: what the file leaves out is no longer
-there. A box keeps what stands in it as long as its name stays.`,
+there. A box keeps what stands in it as long as its name stays; tuckrow shelf
+rename gives it another.`,
 		Example: "  tuckrow shelf apply shelf.toml",
 		Args:    oneArg("the shelf FILE"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s *storage.Store) error { return a.applyShelf(cmd, s, args[0]) })
 		},
-	})
+	}, a.renameCommand())
 	return cmd
+}
+
+func (a *app) renameCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "rename KIND OLD NEW",
+		Short: "Give a box, section, publisher or the like another name",
+		Long: `Gives a thing another name. What belongs to it stays with it: what stands in a
+box, the patterns of a publisher. KIND is box, section, hooks, publisher,
+category or batch. (In a shelf file another name is another box.)`,
+		Example: `  tuckrow shelf rename box 2 2a
+  tuckrow shelf rename publisher Qillon Quillon`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 3 {
+				return model.Inputf("%s needs a kind, the old name and the new one, each in quotes if it has spaces; see: %s --help", cmd.CommandPath(), cmd.CommandPath())
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withStore(func(s *storage.Store) error {
+				commit, err := s.Commit(cmd.Context(), &model.Rename{Kind: model.Named(args[0]), Old: args[1], New: args[2]})
+				if err != nil {
+					return err
+				}
+				a.printf("%s.\n", commit.Title)
+				return nil
+			})
+		},
+	}
 }
 
 func (a *app) applyShelf(cmd *cobra.Command, s *storage.Store, path string) (err error) {

@@ -138,6 +138,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		return s.onWritten(msg)
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
+		s.followNames(msg.Commit.Delta)
 		s.followEdit()
 		s.left = nil
 		s.ticks.stale = true
