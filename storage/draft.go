@@ -8,42 +8,45 @@ import (
 	"slices"
 )
 
-// draftFile lies beside Badger's folder, not in it: what is being typed is no
-// change to the cupboard yet and must not make one.
-const draftFile = "draft.json"
-
-// SaveDraft keeps what is being typed, for its owner alone, until the next
-// call; with nothing it is forgotten. When it returns, either this or the one
-// before is on disk, whole.
-func (s *Store) SaveDraft(draft []byte) error {
+// SaveDraft keeps what is in the making under a name, for its owner alone,
+// until the next call; with nothing it is forgotten. When it returns, either
+// this or the one before is on disk, whole. Each name is a file beside Badger's
+// folder, not in it: a draft is no change to the cupboard yet and must not make
+// one.
+func (s *Store) SaveDraft(name string, draft []byte) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.dir == "" { // in memory
-		s.draft = slices.Clone(draft)
+		if s.drafts == nil {
+			s.drafts = map[string][]byte{}
+		}
+		s.drafts[name] = slices.Clone(draft)
 		return nil
 	}
-	return s.tell("keeping what was being typed in", s.saveDraft(draft))
+	return s.tell("keeping what was being typed in", s.saveDraft(s.draftFile(name), draft))
 }
 
-func (s *Store) saveDraft(draft []byte) error {
-	path := filepath.Join(s.dir, draftFile)
+func (s *Store) draftFile(name string) string { return filepath.Join(s.dir, name+".json") }
+
+func (s *Store) saveDraft(path string, draft []byte) error {
 	if len(draft) == 0 {
 		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err
 		}
 		return nil
 	}
-	f, err := os.CreateTemp(s.dir, draftFile+".*") // for its owner alone by itself
+	half := path + ".new" // what a kill leaves of it, the next one writes over
+	f, err := os.OpenFile(half, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
 	if err != nil {
 		return err
 	}
 	_, err = f.Write(draft)
 	err = errors.Join(err, f.Sync(), f.Close())
 	if err == nil {
-		err = os.Rename(f.Name(), path)
+		err = os.Rename(half, path)
 	}
 	if err != nil {
-		return errors.Join(err, os.Remove(f.Name()))
+		return errors.Join(err, os.Remove(half))
 	}
 	// The name is safe only when the folder is; where folders cannot be synced,
 	// the rename has happened all the same.
@@ -54,14 +57,15 @@ func (s *Store) saveDraft(draft []byte) error {
 	return nil
 }
 
-// LoadDraft gives what SaveDraft kept last, nothing when there is none.
-func (s *Store) LoadDraft() ([]byte, error) {
+// LoadDraft gives what SaveDraft kept last under a name, nothing when there is
+// none.
+func (s *Store) LoadDraft(name string) ([]byte, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.dir == "" {
-		return slices.Clone(s.draft), nil
+		return slices.Clone(s.drafts[name]), nil
 	}
-	b, err := os.ReadFile(filepath.Join(s.dir, draftFile))
+	b, err := os.ReadFile(s.draftFile(name))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}

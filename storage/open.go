@@ -33,8 +33,8 @@ type Store struct {
 
 	mu      sync.Mutex
 	c       *model.Collection
-	failure error  // set when what is in memory may differ from the disk
-	draft   []byte // of a store in memory
+	failure error             // set when what is in memory may differ from the disk
+	drafts  map[string][]byte // of a store in memory
 }
 
 // Open opens the store in a folder, making it when it is not there. The folder

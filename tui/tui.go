@@ -11,6 +11,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/tuckrow/tui/desk"
+	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/intake"
@@ -35,9 +36,9 @@ func Run(ctx context.Context, s frame.Store, title string, in, out *os.File) err
 // Rooms makes the rooms of work on one desk.
 func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
 	d := desk.New(s.Collection())
-	drafts, _ := s.(intake.Drafts) // a store that keeps none is fine
+	kept, _ := s.(drafts.Store) // a store that keeps none is fine
 	return []frame.Room{
-		{ID: intake.ID, Title: "Intake", Key: bind("ctrl+n", "intake"), Screen: intake.New(d, t, intake.Options{Drafts: drafts})},
+		{ID: intake.ID, Title: "Intake", Key: bind("ctrl+n", "intake"), Screen: intake.New(d, t, intake.Options{Drafts: drafts.New(kept, "draft")})},
 		{ID: find.ID, Title: "Find", Key: bind("ctrl+f", "find"), Screen: find.New(d, t)},
 		{ID: refile.ID, Title: "Refile", Key: bind("ctrl+r", "refile"), Screen: refile.New(d, t)},
 		{ID: shelf.ID, Title: "Shelf", Key: bind("ctrl+b", "shelf"), Screen: shelf.New(d, t)},

@@ -201,10 +201,11 @@ func asToday(ctx context.Context, folder string, c *model.Collection, now time.T
 	return err
 }
 
-// stays tells what a restore leaves in the folder of a store: what is not of
+// stays tells what a restore leaves in the folder of a store: drafts, and what
+// else is not of
 // the store itself.
 func stays(name string) bool {
-	return name == filepath.Base(Folder("")) || name == "draft.json" || strings.HasPrefix(name, aside)
+	return name == filepath.Base(Folder("")) || filepath.Ext(name) == ".json" || strings.HasPrefix(name, aside)
 }
 
 // freeName gives a name that nothing in a folder has yet.

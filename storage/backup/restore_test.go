@@ -69,7 +69,7 @@ func TestRestoreKeepsTheStoreAside(t *testing.T) {
 	backup(t, s, file)
 	older := exported(t, s.Collection())
 	do(t, s, adding(2))
-	if err := s.SaveDraft([]byte("half a word")); err != nil {
+	if err := s.SaveDraft("draft", []byte("half a word")); err != nil {
 		t.Fatal(err)
 	}
 	newer := exported(t, s.Collection())
@@ -90,7 +90,7 @@ func TestRestoreKeepsTheStoreAside(t *testing.T) {
 	}
 	listed(t, Folder(dir), "2026-11-25.before-restore-120000.jsonl", "2026-11-25.jsonl")
 	s = opened(t, dir)
-	if draft, err := s.LoadDraft(); err != nil || string(draft) != "half a word" {
+	if draft, err := s.LoadDraft("draft"); err != nil || string(draft) != "half a word" {
 		t.Errorf("what was being typed is now %q (%v)", draft, err)
 	}
 	do(t, s, adding(1))
