@@ -11,6 +11,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/sample"
+	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/shelf"
 )
 
@@ -62,9 +63,9 @@ func TestShelfEditEveryKind(t *testing.T) {
 	p.mustShow("door · hooks 6 · each holds 2")
 	p.keys("up", "enter", "'Capes", "tab", "'75", "enter")
 	p.mustShow("Capes · pockets 75")
-	p.keys("up", "enter", "'Quillon", "tab", "'Kwillon", "tab", "'issue", "enter")
-	p.mustShow("Quillon · Kwillon · issue")
-	p.keys("up", "'n", "'Small", "tab", "'Mirelune; Tessarow", "tab", "'tiny", "tab", "'y", "enter", "'<")
+	p.keys("up", "up", "enter", "tab", "'Kwillon", "tab", "'issue", "enter")
+	p.mustShow("Quillon · files as Kwillon · numbers issue")
+	p.keys("up", "up", "'n", "'Small", "tab", "'Mirelune; Tessarow", "tab", "'tiny", "tab", "'y", "enter", "'<")
 	p.mustShow("Small · Mirelune; Tessarow · tiny · begins a box")
 	p.keys("up", "up", "'n", "'F", "down", "down", "'hall", "enter", "'<", "'>", "'<")
 	want := p.listed().ShelfSpec()
@@ -86,7 +87,11 @@ func TestShelfEditEveryKind(t *testing.T) {
 	for _, k := range []tea.KeyType{tea.KeyEnd, tea.KeyPgUp, tea.KeyPgDown} {
 		p.press(k)
 	}
-	p.keys("'d", "up", "'d", "up", "'d", "up", "up", "'d")
+	p.keys("'d", "up", "'d", "up", "up")
+	p.mustShow("→ category   Capes")
+	p.keys("'dn<>") // a category comes with its patterns
+	p.mustShow("→ category   Capes", "changed, not saved")
+	p.keys("up", "'d", "up", "'d", "up", "up", "up", "up", "'d")
 	p.press(tea.KeyCtrlS)
 	p.keys("enter")
 	want.Hooks, want.Binders, want.Publishers, want.Sections = nil, nil, nil, []model.SectionSpec{want.Sections[0], want.Sections[2]}
@@ -95,22 +100,87 @@ func TestShelfEditEveryKind(t *testing.T) {
 	}
 }
 
-// A box with something in it keeps its name; taken away, it says what becomes
-// of what it holds.
+// A box with something in it gets another name and keeps what it holds; taken
+// away, it says what becomes of that.
 func TestShelfEditABoxThatHoldsSomething(t *testing.T) {
 	p := play(t, shelf.ID, fourBoxes()...)
 	p.keys("enter", "'e", "enter", "'2", "enter")
-	p.mustShow(`box "A" holds 3 envelopes`, "Change box")
-	p.keys("esc", "backspace", "enter", "'d")
+	p.mustShow("A2 · 380 mm")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("box A: name A2, was A", "boxes needed: 2 now, 2 then")
+	p.mustNotShow("to-file pile", "taken away", "new box")
+	p.keys("enter")
+	p.mustStand(map[string][]model.Accession{"A2": {1, 2, 3}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+	p.keys("ctrl+z")
+	p.mustStand(map[string][]model.Accession{"A": {1, 2, 3}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+
+	p.keys("'e")
+	p.press(tea.KeyHome, tea.KeyDown)
+	p.keys("'d")
 	p.mustNotShow("A · 380 mm · cupboard, column 1, row 1")
 	p.press(tea.KeyCtrlS)
-	p.mustShow("3 envelopes lose their box or hook and go on the to-file pile")
+	p.mustShow("3 envelopes lose their box or hook and go on the to-file pile", "box A is taken away")
 	p.keys("esc", "'x")
-	p.mustShow("the shelf is as it was", "5 boxes")
-	p.keys("'e")
+	p.mustShow("the shelf is as it was", "5 boxes", "x bring back")
+	p.keys("'x")
+	p.mustShow("changed, not saved")
+	p.mustNotShow("A · 380 mm · cupboard, column 1, row 1")
+	p.keys("'x", "'e")
 	p.mustShow("as saved", "A · 380 mm · cupboard, column 1, row 1")
 	p.press(tea.KeyCtrlS)
 	p.mustShow("nothing was changed")
+	p.keys("esc", "'x") // another was begun
+	p.mustNotShow("changed, not saved")
+}
+
+// Names are changed where they stand, of what is in the list and what comes with
+// the patterns; what bears them follows. Two boxes exchange theirs.
+func TestShelfEditRenames(t *testing.T) {
+	p := play(t, shelf.ID, append(fourBoxes(), add("Quillon", "900", "Cape", "", 0))...)
+	before := p.listed().ShelfSpec()
+	p.keys("'e")
+	p.press(tea.KeyEnd)
+	p.keys("up", "'n", "'Dr")
+	p.mustShow("right: goes on with esses", "right take the name")
+	p.press(tea.KeyRight)
+	p.keys("tab", "'75", "enter", "up", "enter", "ctrl+u", "'Cloaks", "enter")
+	p.mustShow("category   Cloaks", "Cloaks · pockets 75")
+	p.keys("up", "enter", "' & Daughter", "enter")
+	p.mustShow("Quillon & Daughter", "Quillon · Quillon & Daughter") // the section's title stays
+	p.press(tea.KeyShiftTab, tea.KeyShiftTab)
+	p.keys("enter", "' first", "enter")
+	p.press(tea.KeyShiftTab)
+	p.keys("enter", "ctrl+u", "'X", "enter", "down", "enter", "ctrl+u", "'A", "enter", "up", "enter", "ctrl+u", "'B", "enter")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("box A: name B, was A", "box B: name A, was B", "publisher Quillon: name Quillon & Daughter, was Quillon",
+		"category Dresses: name Cloaks, was Dresses", "new binder Cloaks, pockets 75", "section Quillon: title Quillon first, was Quillon")
+	p.mustNotShow("is taken away", "another order", "look at the spelling", "to-file pile")
+	p.keys("enter")
+	c := p.listed()
+	p.mustStand(map[string][]model.Accession{"B": {1, 2, 3}, "A": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+	if en := p.entryOf(9); en.Publisher != "Quillon & Daughter" || en.Category != "Cloaks" || c.Publishers().Len() != 2 || c.Categories().Len() != 1 {
+		t.Errorf("the entry is %+v, of %d publishers and %d categories", en, c.Publishers().Len(), c.Categories().Len())
+	}
+	if got := c.ShelfSpec().Sections[0]; got.Title != "Quillon first" || got.Publishers[0] != "Quillon & Daughter" {
+		t.Errorf("the section is %+v", got)
+	}
+	p.keys("ctrl+z") // one change, one undo
+	if got := p.listed().ShelfSpec(); !reflect.DeepEqual(got, before) || p.entryOf(9).Category != "Dresses" {
+		t.Errorf("undone is %+v, want %+v", got, before)
+	}
+}
+
+// A publisher misspelt in a section is one that nobody has patterns of: that is
+// said before it is saved.
+func TestShelfEditSaysThatAPublisherIsNew(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'e")
+	p.press(tea.KeyTab)
+	p.keys("enter", "tab", "'; Harow")
+	p.mustNotShow("goes on with")
+	p.keys("enter")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("publisher Harow is new, no pattern is of it", "section Quillon: publishers Quillon; Harow, was Quillon")
 }
 
 func TestShelfEditRefusesWhatCannotBe(t *testing.T) {
@@ -119,12 +189,13 @@ func TestShelfEditRefusesWhatCannotBe(t *testing.T) {
 		want string
 	}{
 		{[]string{"enter", "tab", "ctrl+u", "'wide", "enter"}, `length: "wide" is not a length`},
-		{[]string{"'n", "'a", "enter", "save"}, `box "a" is there twice`},
-		{[]string{"'n", "'a", "enter", "save", "esc", "save"}, `box "a" is there twice`},
+		{[]string{"'n", "'a", "enter"}, `box "A" is there already; give this one a name of its own`},
+		{[]string{"'n", "tab", "tab", "'loft", "enter"}, `name: is empty`},
+		{[]string{"enter", "tab", "ctrl+u", "enter"}, `length: "" is not a length`},
+		{[]string{"down", "enter", "ctrl+u", "'c", "save"}, `box "C" is there already`},
 		{[]string{"home", "enter", "tab", "tab", "ctrl+u", "'120 %", "enter"}, `"120 %" is not a share of the box`},
-		{[]string{"home", "enter", "ctrl+u", "'ells", "enter", "save"}, `ells`},
+		{[]string{"home", "enter", "tab", "tab", "tab", "ctrl+u", "'0", "enter", "save"}, `every thickness must be more than 0 mm`},
 		{[]string{"end", "enter", "'door", "tab", "'-1", "enter"}, `"-1" is not a count`},
-		{[]string{"end", "up", "up", "enter", "'Quillon", "tab", "tab", "'odd", "enter"}, `numbers: `},
 	} {
 		p := play(t, shelf.ID, fourBoxes()...)
 		before := p.listed()
@@ -170,6 +241,43 @@ func TestShelfEditIsKept(t *testing.T) {
 	}
 }
 
+// What was changed and not saved is there again whatever ended the program; what
+// was typed into a form, when it was ended in order.
+func TestShelfEditSurvivesTheProgram(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'e", "enter", "'2", "enter", "down", "'d")
+	p = playOn(t, shelf.ID, p.store.Store) // as after a kill
+	p.keys("'e")
+	p.mustShow("A2 · 380 mm", "changed, not saved")
+	p.mustNotShow("B · 380 mm")
+	p.keys("enter", "tab", "ctrl+u", "'41")
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlQ})
+	p = playOn(t, shelf.ID, p.store.Store)
+	p.keys("'e")
+	p.mustShow("begun; enter goes on")
+	p.keys("enter", "'0 mm")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("box A: name A2, was A", "length 410 mm, was 380 mm", "box B is taken away")
+	p.keys("enter")
+	p = playOn(t, shelf.ID, p.store.Store)
+	p.keys("'e")
+	p.mustShow("as saved", "A2 · 380 mm", "C · 410 mm")
+
+	// The shelf was changed meanwhile: the words stand there still.
+	p.keys("enter", "tab", "tab", "'; hall", "enter")
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlQ})
+	spec := p.listed().ShelfSpec()
+	spec.Boxes[1].Place = "attic"
+	if _, err := p.store.Store.Commit(t.Context(), &model.SetShelf{Spec: spec}); err != nil {
+		t.Fatal(err)
+	}
+	p = playOn(t, shelf.ID, p.store.Store)
+	p.keys("'e")
+	p.mustShow("changed otherwise meanwhile")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("the shelf was changed otherwise since this was begun", "row 1; hall, was", "cupboard, column 1, row 1")
+}
+
 // What was changed otherwise in between is not taken back unseen.
 func TestShelfEditIsOutrun(t *testing.T) {
 	p := play(t, shelf.ID, fourBoxes()...)
@@ -180,15 +288,36 @@ func TestShelfEditIsOutrun(t *testing.T) {
 	}
 	before := p.listed()
 	p.keys("enter")
-	p.mustShow("the shelf was changed otherwise", "Change the shelf")
-	p.keys("esc")
-	p.press(tea.KeyCtrlS)
-	p.mustShow("the shelf was changed otherwise")
+	p.mustShow("Before it is saved", "the shelf was changed otherwise since this was begun", "box A is taken away")
+	p.mustNotShow("enter save it")
 	if p.listed() != before {
 		t.Error("it is saved all the same")
 	}
-	p.keys("esc", "'x", "'e")
+	p.keys("esc")
+	p.mustShow("Change the shelf", "changed otherwise meanwhile")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("box A is taken away")
+	p.keys("'x", "'e")
 	p.mustShow("as saved")
+}
+
+// What has come with patterns meanwhile is no reason not to save.
+func TestShelfEditIsNotOutrunByPatterns(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'e", "enter", "'2", "enter")
+	commit, err := p.store.Store.Commit(t.Context(), add("Tessarow", "7", "Cape", "", 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.send(frame.StoreChanged{Commit: commit})
+	p.keys("esc", "'e")
+	p.mustShow("Tessarow")
+	p.press(tea.KeyCtrlS)
+	p.mustNotShow("otherwise", "Tessarow")
+	p.keys("enter")
+	if got := p.listed().Shelf().Boxes[0].Name; got != "A2" {
+		t.Errorf("the box is called %q", got)
+	}
 }
 
 var shelfEditScenes = []struct {

@@ -166,9 +166,10 @@ func TestShelfReadingIsKept(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.keys("ctrl+u", "esc", "ctrl+n", "'1", "esc") // whatever is done elsewhere
-	p = playOn(t, shelf.ID, p.store.Store)
-	p.keys("'r", "'100", "enter", "'333", "enter")
-	p.mustShow("333 Shawl", "misplaced")
+	p = playOn(t, shelf.ID, p.store.Store)         // as after a kill
+	p.mustShow("reading begun")
+	p.keys("'r")
+	p.mustShow("2 read of 3", "333 Shawl", "misplaced")
 	p.keys("esc")
 	p.press(tea.KeyRight)
 	p.keys("'r")
@@ -222,8 +223,39 @@ func TestShelfAmbiguousReading(t *testing.T) {
 	p := play(t, shelf.ID, append(fourBoxes(), add("Quillon", "1300", "Scarf", "", 0))...)
 	p.keys("'r", "'1300", "enter")
 	p.mustShow("can be #6 1300 or #9 1300")
+	p.keys("'100", "enter", "'200", "enter")
 	p.press(tea.KeyCtrlS)
-	p.mustShow("look at the envelope and give the accession", "Reading box A")
+	p.mustShow("look at the envelope and give the accession", "Reading box A", "behind reading 1: what is read now goes in here")
+	p.keys("esc", "backspace", "'#9", "enter")
+	p.mustShow("1300 Scarf", "3 read of 3")
+	p.press(tea.KeyPgUp)
+	p.mustNotShow("goes in here")
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	p.mustStand(map[string][]model.Accession{"A": {9, 1, 2}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+}
+
+// One can go back to where one was left out, or read wrongly, and put that right
+// with all that was read since as it was.
+func TestShelfReadingIsMendedInTheMiddle(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'r", "'100", "enter", "'500", "enter")
+	p.mustShow("skipped, maybe missing: 200")
+	p.keys("down", "'200", "enter")
+	p.mustShow("behind reading 2", "200 Cape · in place", "3 in place")
+	p.keys("down", "down", "down", "down")
+	p.mustShow("at the front: what is read now goes in before all")
+	p.keys("backspace", "'999", "enter")
+	p.mustShow("4 read of 3", "1 unlisted", "behind reading 1")
+	p.keys("backspace", "up", "up", "up")
+	p.mustShow("3 read of 3", "500 Cape · in place")
+	p.mustNotShow("goes in")
+	p.keys("'7")
+	p.press(tea.KeyCtrlS)
+	p.mustShow(`"7" is typed and not read yet`)
+	p.keys("esc", "backspace")
+	p.press(tea.KeyCtrlS)
+	p.mustShow("box A stands as recorded")
 }
 
 // A box that is taken off the shelf while it is read takes its reading along.
@@ -237,9 +269,64 @@ func TestShelfBoxGoesWhileItIsRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.send(frame.StoreChanged{Commit: commit})
-	p.mustShow("4 boxes")
+	p.mustShow("4 boxes", "v: what was read in 1 box that is gone")
 	if got := p.chosen(); got != "C" {
 		t.Errorf("box %q is chosen", got)
+	}
+	p = playOn(t, shelf.ID, p.store.Store)
+	p.keys("'v")
+	p.mustShow("box A, 1 reading", "1  100", "esc cupboard", "x throw away")
+	p.keys("esc", "ctrl+z") // the box is there again
+	p.mustShow("5 boxes", "reading begun")
+	p.mustNotShow("that is gone")
+}
+
+// A reading is there again whatever ended the program, with what was typed when
+// it was ended in order, and where one was. What was recorded otherwise in
+// between is said.
+func TestShelfReadingSurvivesTheProgram(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.press(tea.KeyRight)
+	p.keys("'r", "'1100", "enter", "'1300", "enter", "down", "'12")
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlQ})
+	p = playOn(t, shelf.ID, p.store.Store)
+	if got := p.chosen(); got != "B" {
+		t.Errorf("box %q is chosen, want the one that was read", got)
+	}
+	p.keys("'r")
+	p.mustShow("2 read of 3", "behind reading 1", "On it is  12")
+	p.keys("'00", "enter")
+	p.mustShow("1200 Coat · in place")
+	p = playOn(t, shelf.ID, p.store.Store) // as after a kill
+	p.keys("'r", "up")
+	p.mustShow("3 read of 3", "3 in place")
+	commit, err := p.store.Store.Commit(t.Context(), &model.Stand{Rows: []model.NamedRow{{Box: "C", Copies: []model.Accession{6}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.send(frame.StoreChanged{Commit: commit})
+	p.mustShow("recorded otherwise since this was begun", "3 read of 2")
+	p.press(tea.KeyCtrlS)
+	p.keys("enter")
+	p = playOn(t, shelf.ID, p.store.Store)
+	p.mustNotShow("reading begun") // it was recorded
+}
+
+// A draft that is none, or of another version, is left alone.
+func TestShelfLeavesADraftAloneThatIsNone(t *testing.T) {
+	for _, text := range []string{"{", "[]", `{"format":2,"readings":[{"box":1,"texts":["9"]}]}`, `{"format":1,"box":77}`,
+		`{"format":1,"readings":[{"box":1,"at":-3,"texts":["\u001b[2J9"]}]}`, `{"format":1,"draft":{"at":-5,"form":{"kind":"box","i":9,"texts":["x"],"was":[]}}}`,
+		`{"format":1,"draft":{"now":{"boxes":[{"name":"Z","length_mm":10}]},"at":99,"form":{"kind":"castle","i":0}}}`} {
+		p := play(t, shelf.ID, fourBoxes()...)
+		if err := p.store.SaveDraft("draft-shelf", []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		p = playOn(t, shelf.ID, p.store.Store)
+		p.mustShow("5 boxes")
+		p.keys("'r")
+		p.mustNotShow("\x1b[2J")
+		p.keys("esc", "esc", "'e", "enter", "esc", "esc")
+		p.fitsEverySize(text)
 	}
 }
 

@@ -2,67 +2,48 @@ package shelf
 
 import (
 	"slices"
-	"strings"
 
-	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/frame"
 )
-
-// draft is the furniture as it is being changed. It is kept, like a form that
-// was left half filled in, until it is saved or thrown away by its key.
-type draft struct {
-	spec    model.ShelfSpec
-	from    *model.Shelf // what it was made of
-	changed bool
-	at      int // in its list
-	form    *form
-	version int
-	effect  *effect // of the version shows, at a revision
-	shows   int
-	rev     uint64
-}
-
-// form is one piece of the furniture being filled in.
-type form struct {
-	piece
-	isNew  bool
-	inputs []textinput.Model
-	labels []string
-	was    []string
-	at     int
-}
 
 // effect is what saving a draft comes to.
 type effect struct {
 	err         error
 	now, then   outlook
-	dropped     int // envelopes that lose their box or hook
+	dropped     int      // envelopes that lose their box or hook
+	strangers   []string // publishers that no pattern is of, and that are new
 	unplaceable []string
 }
 
 // outlook is what the plan with the fewest boxes comes to.
-type outlook struct{ boxes, missing, moved int }
+type outlook struct {
+	boxes, missing int
+	ordering.Difference
+}
 
 func outlookOf(l *ordering.Layout) (outlook, []string) {
 	p := l.Split(ordering.Fewest)
-	return outlook{p.Used(), len(p.Needs()), l.Compare(p).Moved}, p.Findings
+	return outlook{p.Used(), len(p.Needs()), l.Compare(p)}, p.Findings
 }
 
-// weigh works out what a spec would come to.
-func weigh(l *ordering.Layout, spec model.ShelfSpec) *effect {
+// weigh works out what a change of the shelf would come to.
+func weigh(l *ordering.Layout, ch *model.SetShelf) *effect {
 	c := l.Collection()
-	next, _, err := c.Apply(&model.SetShelf{Spec: spec}, "")
+	next, delta, err := c.Apply(ch, "")
 	if err != nil {
 		return &effect{err: err}
 	}
 	e := &effect{}
+	for _, x := range delta {
+		if p, ok := x.After.(*model.Publisher); ok && x.Before == nil {
+			e.strangers = append(e.strangers, p.Name)
+		}
+	}
 	e.now, _ = outlookOf(l)
 	e.then, e.unplaceable = outlookOf(ordering.Arrange(next))
 	for _, cp := range c.Copies().All() {
@@ -76,19 +57,6 @@ func weigh(l *ordering.Layout, spec model.ShelfSpec) *effect {
 	return e
 }
 
-// copied gives a spec that changes of the draft do not touch.
-func (d *draft) copied() model.ShelfSpec {
-	spec := d.spec
-	spec.Sections, spec.Boxes = slices.Clone(spec.Sections), slices.Clone(spec.Boxes)
-	spec.Publishers, spec.Binders, spec.Hooks = slices.Clone(spec.Publishers), slices.Clone(spec.Binders), slices.Clone(spec.Hooks)
-	return spec
-}
-
-func (d *draft) touch() {
-	d.changed = true
-	d.version++
-}
-
 // edit opens the draft, at a box if one is given.
 func (s *Screen) edit(box string) {
 	c := s.desk.Collection()
@@ -96,11 +64,12 @@ func (s *Screen) edit(box string) {
 		s.draft = nil // nothing would be lost, and it may be of old
 	}
 	if s.draft == nil {
-		s.draft = &draft{spec: c.ShelfSpec(), from: c.Shelf()}
+		s.draft, s.thrown = newDraft(c), nil
 	}
+	s.draft.meet(c)
 	s.stage = editing
-	for i, p := range s.draft.pieces() {
-		if p.kind == aBox && p.i >= 0 && box != "" && s.draft.spec.Boxes[p.i].Name == box {
+	for i, p := range s.draft.now.pieces() {
+		if p.kind == aBox && p.i >= 0 && box != "" && s.draft.now.Boxes[p.i].Name == box {
 			s.draft.at = i
 		}
 	}
@@ -108,162 +77,75 @@ func (s *Screen) edit(box string) {
 
 func (s *Screen) onEditKey(msg tea.KeyMsg) {
 	k, d := s.keys, s.draft
-	pieces := d.pieces()
+	pieces := d.now.pieces()
 	now := pieces[d.at]
 	switch {
-	case key.Matches(msg, k.up):
-		d.at = max(0, d.at-1)
-	case key.Matches(msg, k.down):
-		d.at = min(len(pieces)-1, d.at+1)
-	case key.Matches(msg, k.page):
-		d.at = min(len(pieces)-1, d.at+max(1, s.h/2))
-	case key.Matches(msg, k.back):
-		d.at = max(0, d.at-max(1, s.h/2))
-	case key.Matches(msg, k.first):
-		d.at = 0
-	case key.Matches(msg, k.last):
-		d.at = len(pieces) - 1
+	case key.Matches(msg, k.nextKind):
+		d.at = kindAfter(pieces, d.at)
+	case key.Matches(msg, k.kindBefore):
+		d.at = kindBefore(pieces, d.at)
 	case key.Matches(msg, k.change):
-		s.fill(now, now.i < 0 && now.kind != theSettings)
-	case key.Matches(msg, k.add) && now.kind != theSettings:
+		s.fill(now, now.i < 0)
+	case key.Matches(msg, k.add) && now.kind != theSettings && now.kind != aCategory:
 		s.fill(now, true)
-	case key.Matches(msg, k.drop) && now.i >= 0:
-		d.remove(now)
-		d.touch()
-		d.form = nil
-		d.at = min(d.at, len(d.pieces())-1)
+	case key.Matches(msg, k.drop):
+		if d.drop(now) {
+			d.touch()
+			d.form, s.unkept = nil, true
+			d.at = min(d.at, len(d.now.pieces())-1)
+		}
 	case key.Matches(msg, k.earlier), key.Matches(msg, k.later):
 		step := +1
 		if key.Matches(msg, k.earlier) {
 			step = -1
 		}
-		if d.move(now, step) {
+		if d.now.move(now, step) {
 			d.touch()
-			d.form = nil
+			d.form, s.unkept = nil, true
 			d.at += step
 		}
 	case key.Matches(msg, k.save):
 		s.weigh()
-	case key.Matches(msg, k.discard):
-		s.draft, s.stage = nil, cupboard
-		s.Tell(frame.Say{Text: "the shelf is as it was"})
+	case key.Matches(msg, k.discard) && d.changed:
+		s.discard()
 	case key.Matches(msg, k.out):
 		s.stage = cupboard
-	}
-}
-
-// fill opens the form of a piece, as it was left if it was.
-func (s *Screen) fill(p piece, isNew bool) {
-	d := s.draft
-	s.stage = filling
-	if d.form != nil && d.form.piece == p && d.form.isNew == isNew {
-		return
-	}
-	labels, values := d.values(p, isNew)
-	f := &form{piece: p, isNew: isNew, labels: labels, was: values}
-	for _, v := range values {
-		in := textinput.New()
-		in.Prompt, in.CharLimit = "", 500
-		in.Cursor.SetMode(cursor.CursorStatic)
-		in.SetValue(v)
-		f.inputs = append(f.inputs, in)
-	}
-	f.inputs[0].Focus()
-	d.form = f
-}
-
-func (f *form) to(i int) {
-	f.inputs[f.at].Blur()
-	f.at = (i + len(f.inputs)) % len(f.inputs)
-	f.inputs[f.at].Focus()
-	f.inputs[f.at].CursorEnd()
-}
-
-// isFlag tells whether the field takes yes or no, and nothing else.
-func (f *form) isFlag() bool {
-	return f.labels[f.at] == lockedLabel || f.labels[f.at] == newBoxLabel
-}
-
-// flag sets a yes or no by its first letter; space turns it over.
-func (f *form) flag(name string) {
-	in := &f.inputs[f.at]
-	switch name {
-	case "y", "n":
-		in.SetValue(yes(name == "y"))
-	case " ":
-		in.SetValue(yes(in.Value() != yes(true)))
-	}
-	in.CursorEnd()
-}
-
-func (f *form) texts() []string {
-	out := make([]string, len(f.inputs))
-	for i := range f.inputs {
-		out[i] = words.Clean(f.inputs[i].Value())
-	}
-	return out
-}
-
-func (s *Screen) onFormKey(msg tea.KeyMsg) tea.Cmd {
-	k, f := s.keys, s.draft.form
-	switch {
-	case key.Matches(msg, k.next):
-		f.to(f.at + 1)
-	case key.Matches(msg, k.before):
-		f.to(f.at - 1)
-	case key.Matches(msg, k.ok):
-		s.accept()
-	case key.Matches(msg, k.save):
-		if s.accept() {
-			s.weigh()
-		}
-	case key.Matches(msg, k.out):
-		s.stage = editing
-		if slices.Equal(f.texts(), f.was) {
-			s.draft.form = nil
-		}
-	case f.isFlag():
-		f.flag(msg.String())
 	default:
-		var cmd tea.Cmd
-		f.inputs[f.at], cmd = f.inputs[f.at].Update(msg)
-		return cmd
+		d.at = max(0, min(d.at+s.step(msg, len(pieces)), len(pieces)-1))
 	}
-	return nil
 }
 
-// accept takes the form over into the draft, if it can be understood.
-func (s *Screen) accept() bool {
-	d, f := s.draft, s.draft.form
-	if err := s.keepsName(f); err != nil {
-		s.Tell(frame.Complain{Err: err})
-		return false
-	}
-	if f.isNew || !slices.Equal(f.texts(), f.was) {
-		at, err := d.put(f.piece, f.isNew, f.texts())
-		if err != nil {
-			s.Tell(frame.Complain{Err: err})
-			return false
+// kindAfter is the first piece of the kind behind that of a piece.
+func kindAfter(pieces []piece, at int) int {
+	for i := at + 1; i < len(pieces); i++ {
+		if pieces[i].kind != pieces[at].kind {
+			return i
 		}
-		d.touch()
-		d.at = max(0, slices.Index(d.pieces(), piece{f.kind, at}))
 	}
-	d.form, s.stage = nil, editing
-	return true
+	return 0
 }
 
-// keepsName refuses to rename a box that holds something: it would be another
-// box, and what it holds would be on the pile.
-func (s *Screen) keepsName(f *form) error {
-	if f.kind != aBox || f.isNew || f.i < 0 {
-		return nil
+// kindBefore is the first piece of a kind, or where that is the one given, of
+// the kind before.
+func kindBefore(pieces []piece, at int) int {
+	first := func(i int) int {
+		return slices.IndexFunc(pieces, func(p piece) bool { return p.kind == pieces[i].kind })
 	}
-	c, old := s.desk.Collection(), s.draft.spec.Boxes[f.i].Name
-	b, err := c.Shelf().BoxNamed(old)
-	if n := len(c.Row(b.ID)); err == nil && n > 0 && !strings.EqualFold(f.texts()[0], old) {
-		return model.Inputf("box %q holds %s, recorded under its name; keep the name, or empty it first", old, counted(n, "envelope", "envelopes"))
+	if i := first(at); i < at {
+		return i
 	}
-	return nil
+	return first((at - 1 + len(pieces)) % len(pieces))
+}
+
+// discard throws the draft away. Until another is begun it can be brought back.
+func (s *Screen) discard() {
+	s.thrown, s.draft, s.stage, s.unkept = s.draft, nil, cupboard, true
+	s.Tell(frame.Say{Text: "the shelf is as it was; x brings back what was thrown away"})
+}
+
+// restore brings back the draft that was thrown away last.
+func (s *Screen) restore() {
+	s.draft, s.thrown, s.stage, s.unkept = s.thrown, nil, editing, true
 }
 
 // weigh shows what saving comes to.
@@ -272,22 +154,21 @@ func (s *Screen) weigh() {
 	switch {
 	case !d.changed:
 		s.Tell(frame.Say{Text: "nothing was changed"})
-	case s.outrun():
 	case d.fresh(s.desk.Collection().Rev()) && d.effect.err != nil:
 		s.Tell(frame.Complain{Err: d.effect.err})
 	default:
-		s.stage = weighing
+		s.stage, s.top = weighing, 0
 	}
 }
 
-// outrun complains where the shelf was changed otherwise, by undo or a command,
+// outrun tells whether the shelf was changed otherwise, by undo or a command,
 // since the draft was made of it: saving would take that back unseen.
 func (s *Screen) outrun() bool {
-	if s.draft.from == s.desk.Collection().Shelf() {
-		return false
+	d, c := s.draft, s.desk.Collection()
+	if d.checked != c.Shelf() {
+		d.checked, d.outrun = c.Shelf(), !d.fits(c)
 	}
-	s.Tell(frame.Complain{Err: model.Inputf("the shelf was changed otherwise since this was begun; throw this away with x and begin again")})
-	return true
+	return d.outrun
 }
 
 // weighed takes what came of it.
@@ -296,7 +177,7 @@ func (s *Screen) weighed(r result) {
 	if d == nil || r.effect == nil {
 		return
 	}
-	d.effect, d.shows, d.rev = r.effect, r.specOf, r.rev
+	d.effect, d.shows, d.rev = r.effect, r.effectOf, r.rev
 	if d.shows != d.version {
 		s.viewed = true
 		return
@@ -316,13 +197,15 @@ func (s *Screen) onWeighKey(msg tea.KeyMsg) {
 	switch {
 	case s.saves != 0: // being written
 	case key.Matches(msg, s.keys.saveIt):
-		if s.outrun() {
-			s.stage = editing
-		} else if d.fresh(s.desk.Collection().Rev()) && d.effect.err == nil {
-			s.saves = s.write(&model.SetShelf{Spec: d.copied()})
+		if !s.outrun() && d.fresh(s.desk.Collection().Rev()) && d.effect.err == nil {
+			s.saves = s.write(d.change())
 		}
+	case key.Matches(msg, s.keys.discard):
+		s.discard()
 	case key.Matches(msg, s.keys.out):
 		s.stage = editing
+	default:
+		s.top = max(0, min(s.top+s.step(msg, s.most), s.most))
 	}
 }
 
@@ -335,7 +218,7 @@ func (s *Screen) onSaved(err error) {
 		s.stage = editing
 	case err != nil:
 	default:
-		s.draft = nil
+		s.draft, s.unkept = nil, true
 		if showing {
 			s.stage = cupboard
 		}

@@ -2,10 +2,12 @@ package shelf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
 
+	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/cells"
 )
 
@@ -16,11 +18,14 @@ const labelWidth = 20
 func (s *Screen) editView() []string {
 	t, d := s.theme, s.draft
 	state := "as saved"
-	if d.changed {
+	switch {
+	case d.changed && s.outrun():
+		state = "changed otherwise meanwhile; ctrl+s shows what you changed"
+	case d.changed:
 		state = "changed, not saved"
 	}
 	lines := []string{s.spread(t.Heading, "Change the shelf", state)}
-	pieces, room := d.pieces(), s.h-1
+	pieces, room := d.now.pieces(), s.h-1
 	from := min(max(0, d.at-room/2), max(0, len(pieces)-room))
 	for i := from; i < len(pieces) && len(lines) <= room; i++ {
 		p := pieces[i]
@@ -32,7 +37,11 @@ func (s *Screen) editView() []string {
 		if i == from || pieces[i-1].kind != p.kind {
 			name = kindNames[p.kind]
 		}
-		lines = append(lines, style.Render(cells.Cut(mark+cells.Fit(name, 11)+s.summary(p), s.w)))
+		text := s.summary(p)
+		if f := d.form; f != nil && f.piece == p && f.touched() {
+			text = s.dots(text, "begun; enter goes on")
+		}
+		lines = append(lines, style.Render(cells.Cut(mark+cells.Fit(name, 11)+text, s.w)))
 	}
 	return lines
 }
@@ -42,14 +51,14 @@ func (s *Screen) summary(p piece) string {
 	if p.i < 0 {
 		return "none"
 	}
-	labels, values := s.draft.values(p, false)
+	labels, values := fieldLabels[p.kind], s.draft.now.values(p)
 	var parts []string
 	for i, v := range values {
 		switch {
-		case v == "" || v == "no":
-		case v == "yes":
+		case v == "" || v == yes(false) || v == string(model.Consecutive):
+		case v == yes(true):
 			parts = append(parts, labels[i])
-		case p.kind == theSettings && i > 1, p.kind == aHook && i > 0, p.kind == aBinder && i > 0:
+		case p.kind == theSettings && i > 1, i > 0 && (p.kind == aHook || p.kind == aBinder || p.kind == aPublisher):
 			parts = append(parts, labels[i]+" "+v)
 		default:
 			parts = append(parts, v)
@@ -58,16 +67,34 @@ func (s *Screen) summary(p piece) string {
 	return s.dots(parts...)
 }
 
-// hints say what to write where that is not plain.
+// hints say what to write, by kind and field, or for all of that name.
 var hints = map[string]string{
-	"place":         "where it stands, like: cupboard, column 1, row 2",
-	"publishers":    "parted by ;  and * for all that no other section names",
-	"tags":          "parted by ;",
-	lockedLabel:     "y: its label stays; n: it may change",
-	newBoxLabel:     "y: the section begins a new box; n: it goes on in the one before it",
-	"working space": "kept free in every box: a share like 15 %, or a length",
-	"length":        "inside, front to back, like 380 mm or 15 in",
-	"numbers":       "how they are ordered: consecutive, prefix-first, issue, book or none",
+	"settings " + unitsLabel:       "mm or in; lengths are shown in it",
+	"settings envelope":            "what the tissues go into, like C5",
+	"settings working space":       "kept free in every box so that a hand fits in: a share like 15 %, or a length",
+	"settings uncut":               "how thick an uncut one is in its envelope, where it is not measured",
+	"settings cut":                 "how thick a cut or traced one is in its envelope, where it is not measured",
+	"settings bulky":               "how thick a coat or several garments are in the envelope",
+	"settings card":                "how thick a divider card is",
+	"settings range card every":    "so many envelopes earn a card at a round number; 0: none",
+	"settings publisher card from": "so many envelopes earn a publisher a card in a mixed section; 0: none",
+	"box name":                     "what stands on it; what the box holds stays in it",
+	"box length":                   "inside, front to back, like 380 mm or 15 in",
+	"box place":                    "where it stands, like: cupboard, column 1, row 2",
+	"box " + lockedLabel:           "y: its label stays; n: it may change",
+	"section title":                "what its divider card says",
+	"section " + publishersLabel:   "parted by ;  and * for all that no other section names",
+	"section tags":                 "parted by ;  any pattern that bears one of them stands in it",
+	"section " + newBoxLabel:       "y: the section begins a new box; n: it goes on in the one before it",
+	"publisher name":               "all its patterns are called so then",
+	"publisher files as":           "the spelling by which it is filed, where that is not its name",
+	"publisher " + numbersLabel:    "how they are ordered: consecutive, prefix-first, issue, book or none",
+	"category name":                "all its patterns are called so then",
+	"binder " + categoryLabel:      "whose sleeves go into it; one more binder of a category takes what spills",
+	"binder pockets":               "how many sleeves go into it",
+	"hooks name":                   "what the row is called, like door",
+	"hooks hooks":                  "how many there are in the row",
+	"hooks each holds":             "how many patterns hang on one",
 }
 
 func (s *Screen) formView() []string {
@@ -77,7 +104,7 @@ func (s *Screen) formView() []string {
 		head = "New " + kindNames[f.kind]
 	}
 	lines := []string{t.Heading.Render(cells.Cut(head, s.w)), ""}
-	room := max(1, s.h-len(lines)-2)
+	room := max(1, s.h-len(lines)-3)
 	from := min(max(0, f.at-room/2), max(0, len(f.inputs)-room))
 	for i := from; i < len(f.inputs) && i < from+room; i++ {
 		mark, style := "  ", t.Plain
@@ -86,32 +113,97 @@ func (s *Screen) formView() []string {
 		}
 		lines = append(lines, style.Render(cells.Fit(mark+f.labels[i], labelWidth+2))+t.Input(f.inputs[i], max(1, s.w-labelWidth-3)))
 	}
-	return append(lines, "", t.Quiet.Render(cells.Cut("  "+hints[f.labels[f.at]], s.w)))
+	hint := hints[kindNames[f.kind]+" "+f.labels[f.at]]
+	if rest := s.rest(); rest != "" {
+		hint = "right: goes on with " + strings.TrimSpace(rest)
+	}
+	lines = append(lines, "")
+	for _, l := range cells.Wrap(hint, max(1, s.w-4)) {
+		lines = append(lines, t.Quiet.Render("  "+l))
+	}
+	return lines
 }
 
-// weighView shows what saving comes to.
+// weighView shows what is changed and what saving comes to.
 func (s *Screen) weighView() []string {
 	t, d := s.theme, s.draft
-	lines := []string{t.Heading.Render(cells.Cut("Before it is saved", s.w)), ""}
-	if !d.fresh(s.desk.Collection().Rev()) || d.effect.err != nil {
-		return append(lines, t.Quiet.Render("  working out what it comes to ..."))
-	}
-	e := d.effect
+	head := t.Heading.Render(cells.Cut("Before it is saved", s.w))
+	var lines []string
 	put := func(style lipgloss.Style, text string) {
-		for _, l := range cells.Wrap(text, max(1, s.w-4)) {
-			lines = append(lines, "  "+style.Render(l))
+		for i, l := range cells.Wrap(text, max(1, s.w-6)) {
+			sign := " "
+			if i == 0 {
+				sign = t.Glyphs.Dot
+			}
+			lines = append(lines, "  "+style.Render(sign+" "+l))
 		}
 	}
+	fresh := d.fresh(s.desk.Collection().Rev()) && d.effect.err == nil
+	switch {
+	case s.outrun():
+		put(t.Warn, "the shelf was changed otherwise since this was begun: saving would take that back unseen. Note what you changed, throw it away with x, and begin again")
+	case !fresh:
+		put(t.Quiet, "working out what it comes to ...")
+	default:
+		s.sayEffect(d.effect, put)
+	}
+	lines = append(lines, "", t.Strong.Render(cells.Cut("  What is changed:", s.w)))
+	for _, c := range d.changes() {
+		put(t.Plain, c)
+	}
+	return append([]string{head}, s.window(lines, s.h-1)...)
+}
+
+// sayEffect says what saving comes to.
+func (s *Screen) sayEffect(e *effect, put func(lipgloss.Style, string)) {
+	t := s.theme
 	put(t.Plain, fmt.Sprintf("boxes needed: %d now, %d then", e.now.boxes, e.then.boxes))
-	put(t.Plain, fmt.Sprintf("envelopes to move from box to box for that: %d now, %d then", e.now.moved, e.then.moved))
+	put(t.Plain, fmt.Sprintf("envelopes to move from box to box for that: %d now, %d then", e.now.Moved, e.then.Moved))
+	put(t.Plain, fmt.Sprintf("labels to redo for that: %d now, %d then", e.now.Labels, e.then.Labels))
 	if e.then.missing > 0 {
 		put(t.Warn, fmt.Sprintf("%s missing on the shelf then, %d now", counted(e.then.missing, "box is", "boxes are"), e.now.missing))
 	}
 	if e.dropped > 0 {
 		put(t.Warn, counted(e.dropped, "envelope loses its box or hook and goes", "envelopes lose their box or hook and go")+" on the to-file pile")
 	}
+	for _, name := range e.strangers {
+		put(t.Warn, fmt.Sprintf("publisher %s is new, no pattern is of it: look at the spelling", name))
+	}
 	for _, f := range e.unplaceable {
 		put(t.Warn, strings.TrimSpace(f))
 	}
-	return lines
+}
+
+// strayView shows what was read in boxes that are no longer there.
+func (s *Screen) strayView() []string {
+	t := s.theme
+	head := t.Heading.Render(cells.Cut("Read, in boxes that are no longer there", s.w))
+	var lines []string
+	for _, r := range s.strays {
+		lines = append(lines, t.Strong.Render(cells.Cut(fmt.Sprintf("  box %s, %s", r.Name, counted(len(r.Texts), "reading", "readings")), s.w)))
+		for i, text := range r.Texts {
+			lines = append(lines, cells.Cut("  "+cells.Right(num(i+1), 4)+"  "+text, s.w))
+		}
+		if r.Typed != "" {
+			lines = append(lines, cells.Cut("        "+r.Typed+"  (typed, not read)", s.w))
+		}
+	}
+	return append([]string{head}, s.window(lines, s.h-1)...)
+}
+
+// window is what is seen of lines in so much room. Where there is more, the last
+// line says so.
+func (s *Screen) window(lines []string, room int) []string {
+	s.most = 0
+	if len(lines) <= room || room < 2 {
+		return lines[:min(len(lines), max(0, room))]
+	}
+	room--
+	s.most = len(lines) - room
+	s.top = min(s.top, s.most)
+	more := fmt.Sprintf("  %s %s more", s.theme.Glyphs.Down, counted(s.most-s.top, "line", "lines"))
+	if s.top == s.most {
+		more = fmt.Sprintf("  %s %s more", s.theme.Glyphs.Up, counted(s.top, "line", "lines"))
+	}
+	return append(slices.Clone(lines[s.top:s.top+room]), s.theme.Quiet.Render(cells.Cut(more, s.w)))
 }

@@ -18,12 +18,56 @@ const (
 	aBox
 	aSection
 	aPublisher
+	aCategory
 	aBinder
 	aHook
 	kinds
 )
 
-var kindNames = [kinds]string{"settings", "box", "section", "publisher", "binder", "hooks"}
+var kindNames = [kinds]string{"settings", "box", "section", "publisher", "category", "binder", "hooks"}
+
+// named are the kinds that have a name of their own, as the model knows them.
+var named = map[kind]model.Named{aBox: model.NamedBox, aSection: model.NamedSection, aPublisher: model.NamedPublisher,
+	aCategory: model.NamedCategory, aHook: model.NamedHooks}
+
+// given tells whether pieces of the kind come with the patterns: they can be
+// renamed, but are in no order of their own and are not taken away.
+func (k kind) given() bool { return k == aPublisher || k == aCategory }
+
+// furniture is all that can be changed here: a shelf file, and besides the
+// publishers and categories that none needs to mention.
+type furniture struct {
+	model.ShelfSpec
+	Categories []string `json:"categories,omitempty"`
+}
+
+// furnitureOf is the furniture of a collection, with all publishers, as they
+// are filed.
+func furnitureOf(c *model.Collection) furniture {
+	f := furniture{ShelfSpec: c.ShelfSpec()}
+	f.Publishers = nil
+	for _, p := range c.Publishers().All() {
+		f.Publishers = append(f.Publishers, model.PublisherSpec{Name: p.Name, FilesAs: p.FilesAs, Numbers: p.Numbers})
+	}
+	for _, k := range c.Categories().All() {
+		f.Categories = append(f.Categories, k.Name)
+	}
+	slices.SortStableFunc(f.Publishers, func(a, b model.PublisherSpec) int { return strings.Compare(words.Fold(a.Name), words.Fold(b.Name)) })
+	slices.SortStableFunc(f.Categories, func(a, b string) int { return strings.Compare(words.Fold(a), words.Fold(b)) })
+	return f
+}
+
+// clone gives furniture that changes of this one do not touch.
+func (f furniture) clone() furniture {
+	f.Sections, f.Boxes, f.Categories = slices.Clone(f.Sections), slices.Clone(f.Boxes), slices.Clone(f.Categories)
+	f.Publishers, f.Binders, f.Hooks = slices.Clone(f.Publishers), slices.Clone(f.Binders), slices.Clone(f.Hooks)
+	return f
+}
+
+// plain tells whether a publisher files as any does.
+func plain(p model.PublisherSpec) bool {
+	return p.FilesAs == "" && (p.Numbers == "" || p.Numbers == model.Consecutive)
+}
 
 // piece is a line of the list: one of its kind, or with -1 the place of a
 // first one. The settings are 0.
@@ -32,61 +76,77 @@ type piece struct {
 	i    int
 }
 
-func (d *draft) count(k kind) int {
-	return [kinds]int{1, len(d.spec.Boxes), len(d.spec.Sections), len(d.spec.Publishers), len(d.spec.Binders), len(d.spec.Hooks)}[k]
+func (f *furniture) count(k kind) int {
+	return [kinds]int{1, len(f.Boxes), len(f.Sections), len(f.Publishers), len(f.Categories), len(f.Binders), len(f.Hooks)}[k]
 }
 
 // pieces lists all there is, kind by kind.
-func (d *draft) pieces() []piece {
+func (f *furniture) pieces() []piece {
 	var out []piece
 	for k := range kinds {
-		n := d.count(k)
+		n := f.count(k)
 		for i := range n {
 			out = append(out, piece{k, i})
 		}
-		if n == 0 {
+		if n == 0 && k != aCategory {
 			out = append(out, piece{k, -1})
 		}
 	}
 	return out
 }
 
-func (d *draft) remove(p piece) {
-	s := &d.spec
+// name is what a piece is called; of a binder its category.
+func (f *furniture) name(p piece) string {
 	switch p.kind {
 	case aBox:
-		s.Boxes = slices.Delete(slices.Clone(s.Boxes), p.i, p.i+1)
+		return f.Boxes[p.i].Name
 	case aSection:
-		s.Sections = slices.Delete(slices.Clone(s.Sections), p.i, p.i+1)
+		return f.Sections[p.i].Title
 	case aPublisher:
-		s.Publishers = slices.Delete(slices.Clone(s.Publishers), p.i, p.i+1)
+		return f.Publishers[p.i].Name
+	case aCategory:
+		return f.Categories[p.i]
 	case aBinder:
-		s.Binders = slices.Delete(slices.Clone(s.Binders), p.i, p.i+1)
+		return f.Binders[p.i].Category
 	case aHook:
-		s.Hooks = slices.Delete(slices.Clone(s.Hooks), p.i, p.i+1)
+		return f.Hooks[p.i].Name
+	}
+	return ""
+}
+
+func (f *furniture) remove(p piece) {
+	*f = f.clone()
+	switch p.kind {
+	case aBox:
+		f.Boxes = slices.Delete(f.Boxes, p.i, p.i+1)
+	case aSection:
+		f.Sections = slices.Delete(f.Sections, p.i, p.i+1)
+	case aPublisher:
+		f.Publishers = slices.Delete(f.Publishers, p.i, p.i+1)
+	case aBinder:
+		f.Binders = slices.Delete(f.Binders, p.i, p.i+1)
+	case aHook:
+		f.Hooks = slices.Delete(f.Hooks, p.i, p.i+1)
 	}
 }
 
 // move changes places with the one before or after of the same kind.
-func (d *draft) move(p piece, step int) bool {
+func (f *furniture) move(p piece, step int) bool {
 	to := p.i + step
-	if p.kind == theSettings || p.i < 0 || to < 0 || to >= d.count(p.kind) {
+	if p.kind == theSettings || p.kind.given() || p.i < 0 || to < 0 || to >= f.count(p.kind) {
 		return false
 	}
-	spec := d.copied()
+	*f = f.clone()
 	switch p.kind {
 	case aBox:
-		spec.Boxes[p.i], spec.Boxes[to] = spec.Boxes[to], spec.Boxes[p.i]
+		f.Boxes[p.i], f.Boxes[to] = f.Boxes[to], f.Boxes[p.i]
 	case aSection:
-		spec.Sections[p.i], spec.Sections[to] = spec.Sections[to], spec.Sections[p.i]
-	case aPublisher:
-		spec.Publishers[p.i], spec.Publishers[to] = spec.Publishers[to], spec.Publishers[p.i]
+		f.Sections[p.i], f.Sections[to] = f.Sections[to], f.Sections[p.i]
 	case aBinder:
-		spec.Binders[p.i], spec.Binders[to] = spec.Binders[to], spec.Binders[p.i]
+		f.Binders[p.i], f.Binders[to] = f.Binders[to], f.Binders[p.i]
 	case aHook:
-		spec.Hooks[p.i], spec.Hooks[to] = spec.Hooks[to], spec.Hooks[p.i]
+		f.Hooks[p.i], f.Hooks[to] = f.Hooks[to], f.Hooks[p.i]
 	}
-	d.spec = spec
 	return true
 }
 
@@ -107,55 +167,92 @@ func space(w model.Space) string {
 	return strconv.FormatFloat(w.Percent, 'f', -1, 64) + " %"
 }
 
-// The fields that are yes or no.
-const (
-	lockedLabel = "locked"
-	newBoxLabel = "begins a box"
-)
-
-// fieldLabels name the fields, in the order of values and put.
-var fieldLabels = [kinds][]string{
-	{"units", "envelope", "working space", "uncut", "cut", "bulky", "card", "range card every", "publisher card from"},
-	{"name", "length", "place", lockedLabel},
-	{"title", "publishers", "tags", newBoxLabel},
-	{"name", "files as", "numbers"},
-	{"category", "pockets"},
-	{"name", "hooks", "each holds"},
-}
-
-// values are what a form begins with.
-func (d *draft) values(p piece, isNew bool) (labels, values []string) {
-	s, at := &d.spec, fieldLabels[p.kind]
-	if isNew {
-		values = make([]string, len(at))
-		if n := len(s.Boxes); p.kind == aBox && n > 0 {
-			values[1] = s.Boxes[n-1].Length.String() // as long as the last one, most likely
-		}
-		if p.kind == aBox || p.kind == aSection {
-			values[3] = yes(false)
-		}
-		return at, values
-	}
+// values are what the fields of a piece say, in the order of fieldLabels.
+func (f *furniture) values(p piece) []string {
 	switch p.kind {
 	case theSettings:
-		x := s.Settings
-		return at, []string{x.Units, x.Envelope, space(x.Working), x.Thickness.Uncut.String(), x.Thickness.Cut.String(), x.Thickness.Bulky.String(),
+		x := f.Settings
+		return []string{x.Units, x.Envelope, space(x.Working), x.Thickness.Uncut.String(), x.Thickness.Cut.String(), x.Thickness.Bulky.String(),
 			x.Divider.String(), num(x.RangeCardEvery), num(x.PublisherCardFrom)}
 	case aBox:
-		x := s.Boxes[p.i]
-		return at, []string{x.Name, x.Length.String(), x.Place, yes(x.Locked)}
+		x := f.Boxes[p.i]
+		return []string{x.Name, x.Length.String(), x.Place, yes(x.Locked)}
 	case aSection:
-		x := s.Sections[p.i]
-		return at, []string{x.Title, strings.Join(x.Publishers, listed), strings.Join(x.Tags, listed), yes(x.NewBox)}
+		x := f.Sections[p.i]
+		return []string{x.Title, strings.Join(x.Publishers, listed), strings.Join(x.Tags, listed), yes(x.NewBox)}
 	case aPublisher:
-		x := s.Publishers[p.i]
-		return at, []string{x.Name, x.FilesAs, string(x.Numbers)}
+		x := f.Publishers[p.i]
+		numbers := x.Numbers
+		if numbers == "" {
+			numbers = model.Consecutive
+		}
+		return []string{x.Name, x.FilesAs, string(numbers)}
+	case aCategory:
+		return []string{f.Categories[p.i]}
 	case aBinder:
-		x := s.Binders[p.i]
-		return at, []string{x.Category, num(x.Pockets)}
+		x := f.Binders[p.i]
+		return []string{x.Category, num(x.Pockets)}
 	}
-	x := s.Hooks[p.i]
-	return at, []string{x.Name, num(x.Hooks), num(x.Each)}
+	x := f.Hooks[p.i]
+	return []string{x.Name, num(x.Hooks), num(x.Each)}
+}
+
+// fresh are what the fields of a new piece begin with.
+func (f *furniture) fresh(k kind) []string {
+	values := make([]string, len(fieldLabels[k]))
+	for i, label := range fieldLabels[k] {
+		if c := choices[label]; c != nil {
+			values[i] = c[0]
+		}
+	}
+	if n := len(f.Boxes); k == aBox && n > 0 {
+		values[1] = f.Boxes[n-1].Length.String() // as long as the last one, most likely
+	}
+	return values
+}
+
+// put takes the fields of a form over, and says which of its kind it is now.
+func (f *furniture) put(at piece, isNew bool, texts []string) (int, error) {
+	p, to := &parsing{labels: fieldLabels[at.kind], texts: texts}, f.clone()
+	i := at.i
+	if isNew {
+		i++
+	}
+	switch at.kind {
+	case theSettings:
+		s := &to.Settings
+		s.Units, s.Envelope, s.Working = texts[0], texts[1], p.space(2)
+		s.Thickness = model.Thickness{Uncut: p.length(3), Cut: p.length(4), Bulky: p.length(5)}
+		s.Divider, s.RangeCardEvery, s.PublisherCardFrom = p.length(6), p.count(7), p.count(8)
+	case aBox:
+		to.Boxes = placed(to.Boxes, i, isNew, model.BoxSpec{Name: p.name(0), Length: p.length(1), Place: texts[2], Locked: texts[3] == yes(true)})
+	case aSection:
+		to.Sections = placed(to.Sections, i, isNew, model.SectionSpec{Title: p.name(0), Publishers: p.names(1), Tags: p.names(2), NewBox: texts[3] == yes(true)})
+	case aPublisher:
+		scheme, err := model.ParseScheme(texts[2])
+		p.fail(2, err)
+		to.Publishers = placed(to.Publishers, i, isNew, model.PublisherSpec{Name: p.name(0), FilesAs: texts[1], Numbers: scheme})
+	case aCategory:
+		to.Categories[i] = p.name(0)
+	case aBinder:
+		to.Binders = placed(to.Binders, i, isNew, model.BinderSpec{Category: p.name(0), Pockets: p.count(1)})
+	case aHook:
+		to.Hooks = placed(to.Hooks, i, isNew, model.HookSpec{Name: p.name(0), Hooks: p.count(1), Each: p.count(2)})
+	}
+	if p.err != nil {
+		return 0, p.err
+	}
+	*f = to
+	return i, nil
+}
+
+// placed puts one in at i, or in the place of what is there.
+func placed[T any](all []T, i int, isNew bool, x T) []T {
+	if isNew {
+		return slices.Insert(all, i, x)
+	}
+	all[i] = x
+	return all
 }
 
 // parsing reads fields and keeps the first error.
@@ -168,6 +265,13 @@ func (p *parsing) fail(i int, err error) {
 	if err != nil && p.err == nil {
 		p.err = model.Inputf("%s: %v", p.labels[i], err)
 	}
+}
+
+func (p *parsing) name(i int) string {
+	if p.texts[i] == "" {
+		p.fail(i, fmt.Errorf("is empty; give it one, by which you know it"))
+	}
+	return p.texts[i]
 }
 
 func (p *parsing) length(i int) model.Length {
@@ -204,45 +308,4 @@ func (p *parsing) space(i int) model.Space {
 		p.fail(i, fmt.Errorf("%q is not a share of the box; write it like \"15 %%\", or a length like \"60 mm\"", p.texts[i]))
 	}
 	return model.Space{Percent: f}
-}
-
-// put takes the fields of a form over, and says which of its kind it is now.
-func (d *draft) put(at piece, isNew bool, texts []string) (int, error) {
-	p, spec := &parsing{labels: fieldLabels[at.kind], texts: texts}, d.copied()
-	i := at.i
-	if isNew {
-		i++
-	}
-	switch at.kind {
-	case theSettings:
-		spec.Settings.Units, spec.Settings.Envelope, spec.Settings.Working = texts[0], texts[1], p.space(2)
-		spec.Settings.Thickness = model.Thickness{Uncut: p.length(3), Cut: p.length(4), Bulky: p.length(5)}
-		spec.Settings.Divider, spec.Settings.RangeCardEvery, spec.Settings.PublisherCardFrom = p.length(6), p.count(7), p.count(8)
-	case aBox:
-		spec.Boxes = placed(spec.Boxes, i, isNew, model.BoxSpec{Name: texts[0], Length: p.length(1), Place: texts[2], Locked: texts[3] == yes(true)})
-	case aSection:
-		spec.Sections = placed(spec.Sections, i, isNew, model.SectionSpec{Title: texts[0], Publishers: p.names(1), Tags: p.names(2), NewBox: texts[3] == yes(true)})
-	case aPublisher:
-		scheme, err := model.ParseScheme(texts[2])
-		p.fail(2, err)
-		spec.Publishers = placed(spec.Publishers, i, isNew, model.PublisherSpec{Name: texts[0], FilesAs: texts[1], Numbers: scheme})
-	case aBinder:
-		spec.Binders = placed(spec.Binders, i, isNew, model.BinderSpec{Category: texts[0], Pockets: p.count(1)})
-	case aHook:
-		spec.Hooks = placed(spec.Hooks, i, isNew, model.HookSpec{Name: texts[0], Hooks: p.count(1), Each: p.count(2)})
-	}
-	if p.err != nil {
-		return 0, p.err
-	}
-	d.spec = spec
-	return i, nil
-}
-
-// placed puts one in at i, or in the place of what is there.
-func placed[T any](all []T, i int, isNew bool, x T) []T {
-	if isNew {
-		return slices.Insert(all, i, x)
-	}
-	all[i] = x
-	return all
 }

@@ -16,8 +16,11 @@ import (
 
 // walk is the reading of a box, front to back.
 type walk struct {
+	name   string // of the box, for when it is gone
 	texts  []string
-	typed  string // stood in the field when the reading was left
+	at     int               // how many stand before what is read next: all, unless one has gone back
+	typed  string            // stood in the field when the reading was left
+	row    []model.Accession // as recorded when it was begun
 	reader *reader
 
 	version int // goes up with each change of the readings
@@ -31,8 +34,8 @@ func (w *walk) fresh(rev uint64) bool {
 }
 
 // set changes the readings. What a job was given stays as it was.
-func (w *walk) set(texts []string) {
-	w.texts = texts[:len(texts):len(texts)]
+func (w *walk) set(texts []string, at int) {
+	w.texts, w.at = texts[:len(texts):len(texts)], at
 	w.version++
 }
 
@@ -40,7 +43,7 @@ func (w *walk) set(texts []string) {
 func (s *Screen) walk() *walk {
 	w := s.walks[s.box]
 	if w == nil {
-		w = &walk{reader: &reader{box: s.box}}
+		w = &walk{name: s.boxName(), reader: &reader{box: s.box}}
 		s.walks[s.box] = w
 	}
 	return w
@@ -61,17 +64,16 @@ func (s *Screen) onReadKey(msg tea.KeyMsg) tea.Cmd {
 		s.readOne(s.field.Value())
 		s.field.SetValue("")
 	case key.Matches(msg, k.unread) && s.field.Value() == "":
-		if len(w.texts) > 0 {
-			w.set(w.texts[: len(w.texts)-1 : len(w.texts)-1])
+		if w.at > 0 {
+			w.set(slices.Delete(slices.Clone(w.texts), w.at-1, w.at), w.at-1)
+			s.unkept = true
 		}
 	case key.Matches(msg, k.record):
 		s.review()
 	case key.Matches(msg, k.leave):
-		w.typed = s.field.Value()
-		s.stage = inside
-		if len(w.texts) == 0 && w.typed == "" {
-			delete(s.walks, s.box)
-		}
+		s.leaveReading()
+	case key.Matches(msg, k.up, k.down, k.page, k.back):
+		w.at = max(0, min(w.at-s.step(msg, len(w.texts)), len(w.texts))) // the latest stand on top
 	default:
 		var cmd tea.Cmd
 		s.field, cmd = s.field.Update(msg)
@@ -80,11 +82,20 @@ func (s *Screen) onReadKey(msg tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
+// leaveReading keeps what was read, and what is typed.
+func (s *Screen) leaveReading() {
+	w := s.walk()
+	w.typed, s.stage, s.unkept = s.field.Value(), inside, true
+	if len(w.texts) == 0 && w.typed == "" {
+		delete(s.walks, s.box)
+	}
+}
+
 // onPasted takes each line of what was pasted as a reading, as from a scanner
 // that kept its readings; what has no line break behind it is to be looked at
 // first.
 func (s *Screen) onPasted(text string) {
-	if s.stage == filling && !s.draft.form.isFlag() {
+	if s.stage == filling && s.draft.form.choices() == nil {
 		f := s.draft.form
 		in := &f.inputs[f.at]
 		in.SetValue(in.Value() + words.Clean(text))
@@ -113,7 +124,11 @@ func (s *Screen) readOne(text string) {
 	if model.IsGTIN(text) {
 		text = s.byCode(text, w)
 	}
-	w.set(append(w.texts, text))
+	if len(w.texts) == 0 {
+		w.row = slices.Clone(s.row())
+	}
+	w.set(slices.Insert(slices.Clone(w.texts), w.at, text), w.at+1)
+	s.unkept = true
 }
 
 // byCode says which copy has the code of a sleeve: of several one that is
@@ -155,6 +170,10 @@ func (s *Screen) byCode(code string, w *walk) string {
 // recorded.
 func (s *Screen) review() {
 	w := s.walk()
+	if typed := words.Clean(s.field.Value()); typed != "" {
+		s.Tell(frame.Complain{Err: model.Inputf("%q is typed and not read yet; enter reads it, ctrl+u takes it out of the field", typed)})
+		return
+	}
 	if len(w.texts) > 0 && !w.fresh(s.desk.Collection().Rev()) {
 		s.Tell(frame.Say{Text: "what was read is still being compared; a moment"})
 		return
@@ -164,6 +183,9 @@ func (s *Screen) review() {
 	}
 	switch ch, err := w.report.Record(); {
 	case err != nil:
+		if some := w.report.Of(reading.Ambiguous); len(some) > 0 {
+			w.at = some[0].Item // so that backspace takes it back
+		}
 		s.Tell(frame.Complain{Err: err})
 	case ch == nil:
 		s.done(w.report.Box, "stands as recorded")
@@ -210,6 +232,7 @@ func (s *Screen) onWritten(msg frame.Written) {
 // done closes a reading.
 func (s *Screen) done(b model.Box, say string) {
 	delete(s.walks, b.ID)
+	s.unkept = true
 	if s.box == b.ID && (s.stage == readingIt || s.stage == recording) {
 		s.stage = inside
 	}

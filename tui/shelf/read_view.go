@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,32 +35,66 @@ func (s *Screen) readView() []string {
 		return append(lines, t.Quiet.Render("  comparing ..."))
 	}
 	all := w.report.Findings
-	if !w.fresh(s.desk.Collection().Rev()) {
+	rev := s.desk.Collection().Rev()
+	switch {
+	case !w.fresh(rev):
 		lines[2] = t.Quiet.Render("  comparing ...")
+	case w.at < len(w.texts):
+		where := "at the front: what is read now goes in before all"
+		if w.at > 0 {
+			where = fmt.Sprintf("behind reading %d: what is read now goes in here", w.at)
+		}
+		lines[2] = t.Warn.Render(cells.Cut("  "+where, s.w))
+	case !slices.Equal(w.row, s.row()):
+		lines[2] = t.Warn.Render(cells.Cut("  "+t.Glyphs.Alert+" recorded otherwise since this was begun: look whether it still stands so", s.w))
 	}
 	if len(all) == 0 {
 		return lines
 	}
-	last := all[len(all)-1]
-	sign, style, text := s.finding(last)
-	what := cells.Wrap(s.dots(s.named(last), text), max(1, s.w-4))
-	if most := max(1, min(4, s.h-len(lines)-3)); len(what) > most {
-		what = append(what[:most-1], cells.Cut(strings.Join(what[most-1:], " "), max(1, s.w-4)))
-	}
-	for i, l := range what {
-		if i > 0 {
-			sign = " "
-		}
-		lines = append(lines, style.Bold(true).Render(sign+" "+l))
+	at := min(w.at, len(all))
+	if at > 0 {
+		lines = append(lines, s.latest(all[at-1], s.h-len(lines)-3)...)
 	}
 	lines = append(lines, "")
-	for i := len(all) - 2; i >= 0 && len(lines) < s.h-1; i-- {
-		lines = append(lines, s.findingLine(all[i]))
-	}
+	lines = append(lines, s.findings(all, at, s.h-1-len(lines))...)
 	for len(lines) < s.h-1 {
 		lines = append(lines, "")
 	}
 	return append(lines, t.Quiet.Render(cells.Cut(s.tally(w.report), s.w)))
+}
+
+// latest is what was made of a reading, in full.
+func (s *Screen) latest(f reading.Finding, room int) []string {
+	sign, style, text := s.finding(f)
+	what := cells.Wrap(s.dots(s.named(f), text), max(1, s.w-4))
+	if most := max(1, min(4, room)); len(what) > most {
+		what = append(what[:most-1], cells.Cut(strings.Join(what[most-1:], " "), max(1, s.w-4)))
+	}
+	for i, l := range what {
+		what[i] = style.Bold(true).Render(sign + " " + l)
+		sign = " "
+	}
+	return what
+}
+
+// findings lists what was read, the latest on top, around the reading that one
+// is at. At the end that one stands above the list already.
+func (s *Screen) findings(all []reading.Finding, at, room int) []string {
+	n := len(all)
+	if at == n {
+		n--
+	}
+	from := max(0, min(n-at-room/2, n-room))
+	var lines []string
+	for i := from; i < n && len(lines) < room; i++ {
+		f := all[n-1-i]
+		line := s.findingLine(f)
+		if n-i == at && at < len(all) {
+			line = s.theme.Focus.Render(cells.Fit(s.theme.Glyphs.Arrow+" "+cells.Right(num(f.Item), 4)+"  "+s.named(f), s.w))
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // tally counts what was found so far.

@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -28,6 +29,8 @@ func (s *Screen) View() string {
 		lines = s.formView()
 	case weighing:
 		lines = s.weighView()
+	case straying:
+		lines = s.strayView()
 	default:
 		lines = s.cupboardView()
 	}
@@ -73,7 +76,7 @@ const (
 func (s *Screen) cupboardView() []string {
 	t, g := s.theme, s.grid
 	if g == nil || len(g.boxes) == 0 {
-		return []string{t.Heading.Render(cells.Cut("The shelf", s.w)), "", t.Quiet.Render(cells.Cut("  there is no box yet", s.w))}
+		return []string{s.spread(t.Heading, "The shelf", s.strayed()), "", t.Quiet.Render(cells.Cut("  there is no box yet; e: boxes, sections and all else are entered there", s.w))}
 	}
 	b, _ := s.desk.Collection().Shelf().Box(s.box)
 	lines := []string{""} // the heading says which columns are shown
@@ -98,7 +101,7 @@ func (s *Screen) cupboardView() []string {
 	if shown < len(g.cols) {
 		columns = fmt.Sprintf("columns %d to %d of %d", from+1, from+shown, len(g.cols))
 	}
-	lines[0] = s.spread(t.Heading, s.dots(counted(len(g.boxes), "box", "boxes"), columns), s.dots(s.standing(), s.overfull()))
+	lines[0] = s.spread(t.Heading, s.dots(counted(len(g.boxes), "box", "boxes"), columns), cmp.Or(s.strayed(), s.dots(s.standing(), s.overfull())))
 	rows := max(1, room/cellHeight)
 	top := min(max(0, g.cols[col].boxes[i].y-rows/2), max(0, g.rows-rows))
 	if heads {
@@ -144,6 +147,15 @@ func (s *Screen) overfull() string {
 		return ""
 	}
 	return fmt.Sprintf("%d too full", n)
+}
+
+// strayed says that there is something to look at that was read in a box which
+// is gone.
+func (s *Screen) strayed() string {
+	if len(s.strays) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("v: what was read in %s", counted(len(s.strays), "box that is gone", "boxes that are gone"))
 }
 
 // cellLines draws so many rows of some columns.

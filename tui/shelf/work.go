@@ -26,21 +26,21 @@ type job struct {
 	texts []string
 	of    int // the version of the texts
 
-	spec   *model.ShelfSpec // that is to be weighed
-	specOf int
+	change   *model.SetShelf // that is to be weighed
+	changeOf int
 }
 
 // result is what came of a job.
 type result struct {
-	rev    uint64
-	sums   map[model.BoxID]sum
-	box    model.BoxID
-	held   ordering.Holding
-	read   *reader
-	report *reading.Report
-	of     int
-	effect *effect
-	specOf int
+	rev      uint64
+	sums     map[model.BoxID]sum
+	box      model.BoxID
+	held     ordering.Holding
+	read     *reader
+	report   *reading.Report
+	of       int
+	effect   *effect
+	effectOf int
 }
 
 // reader reads one box. It belongs to the job that it is given to, until that
@@ -78,7 +78,7 @@ func (r *reader) follow(l *ordering.Layout, texts []string) *reading.Report {
 }
 
 func (j job) do() result {
-	out := result{rev: j.l.Collection().Rev(), box: j.box, read: j.read, of: j.of, specOf: j.specOf}
+	out := result{rev: j.l.Collection().Rev(), box: j.box, read: j.read, of: j.of, effectOf: j.changeOf}
 	if j.sums {
 		out.sums = map[model.BoxID]sum{}
 		standing := j.l.Standing()
@@ -93,8 +93,8 @@ func (j job) do() result {
 	if j.read != nil {
 		out.report = j.read.follow(j.l, j.texts)
 	}
-	if j.spec != nil {
-		out.effect = weigh(j.l, *j.spec)
+	if j.change != nil {
+		out.effect = weigh(j.l, j.change)
 	}
 	return out
 }
@@ -120,10 +120,9 @@ func (s *Screen) needs() (j job, anything bool) {
 		}
 	}
 	if s.stage == weighing && s.saves == 0 && !s.draft.fresh(rev) {
-		spec := s.draft.copied()
-		j.spec, j.specOf = &spec, s.draft.version
+		j.change, j.changeOf = s.draft.change(), s.draft.version
 	}
-	return j, j.sums || j.box != 0 || j.read != nil || j.spec != nil
+	return j, j.sums || j.box != 0 || j.read != nil || j.change != nil
 }
 
 // refresh has worked out what the screen needs: at once, or aside where that
@@ -142,7 +141,7 @@ func (s *Screen) refresh() {
 		s.asked++
 		s.asking, s.viewed = true, false
 		what := ""
-		if j.spec != nil { // a reading goes on with the reader of the one before, and is not stopped
+		if j.change != nil { // a reading goes on with the reader of the one before, and is not stopped
 			what = "weighing what saving comes to"
 		}
 		s.Tell(frame.Ask{Seq: s.asked, What: what, Do: func() tea.Msg { return j.do() }})

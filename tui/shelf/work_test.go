@@ -12,9 +12,8 @@ import (
 // of it is known yet.
 func BenchmarkAside(b *testing.B) {
 	c := sample.Cupboard(60_000)
-	spec := c.ShelfSpec()
 	box := c.Shelf().Boxes[0].ID
-	for name, j := range map[string]job{"cupboard": {sums: true, box: box}, "effect": {spec: &spec}, "stranger": {read: &reader{box: box}, texts: []string{"Zz Umbrow 77"}}} {
+	for name, j := range map[string]job{"cupboard": {sums: true, box: box}, "effect": {change: newDraft(c).change()}, "stranger": {read: &reader{box: box}, texts: []string{"Zz Umbrow 77"}}} {
 		b.Run(name, func(b *testing.B) {
 			for range b.N {
 				b.StopTimer()
