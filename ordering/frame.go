@@ -66,7 +66,7 @@ func (w *walls) forward(most int, wider *frame) *frame {
 			if h.empty != left {
 				f.nodes[h.empty].reach(used, place)
 			}
-			if end := w.end(t, place); end != left && used < most {
+			if end := w.last(t, place); end != left && used < most {
 				f.nodes[t+1].reach(used+1, end)
 			}
 		}

@@ -21,6 +21,7 @@ type planCase struct {
 	stand  model.Stand
 	decide model.Decide
 	growth int                        // months an even split reckons with
+	over   int                        // boxes it is spread over
 	number map[string]model.Accession // which copy bears a number
 	expect []expectation
 }
@@ -81,6 +82,8 @@ func (c *planCase) read(line int, word, rest string) (err error) {
 		}
 	case "growth":
 		c.growth, err = strconv.Atoi(rest)
+	case "over":
+		c.over, err = strconv.Atoi(rest)
 	case "divider":
 		c.shelf.Settings.Divider, err = model.ParseLength(rest)
 	case "section":
@@ -151,7 +154,7 @@ func (c *planCase) check(t *testing.T) {
 	}
 	cupboard := do(t, model.NewCollection(), &model.SetShelf{Spec: c.shelf}, &c.add, &c.stand, &c.decide)
 	l, m := askAll(t, cupboard)
-	split, even := l.Split(ordering.Fewest), l.SplitWith(ordering.Even, ordering.Options{GrowthMonths: c.growth})
+	split, even := l.Split(ordering.Fewest), l.SplitWith(ordering.Even, ordering.Options{GrowthMonths: c.growth, Boxes: c.over})
 	least := l.Split(ordering.LeastMoved)
 	var pull, insert []*ordering.Item
 	for _, p := range m.Pull {

@@ -32,6 +32,11 @@ type Options struct {
 	// arrival. The other goals do not look at it. What is more than MostGrowth
 	// counts as that.
 	GrowthMonths int
+	// Boxes has an even split take so many boxes where the fewest are fewer: those
+	// that the fewest would be, and of the others the first on the shelf, then new
+	// ones. 0 is the fewest. Where it cannot be, the findings say so. The other
+	// goals do not look at it.
+	Boxes int
 }
 
 // MostGrowth is a hundred years in months.
@@ -76,7 +81,10 @@ func (l *Layout) SplitWith(g Goal, o Options) Plan {
 	var ends []int
 	switch g {
 	case Even:
-		ends = s.even(l.expected(o.GrowthMonths))
+		grown := l.expected(o.GrowthMonths)
+		if ends = s.even(grown); o.Boxes > 0 {
+			ends, p.Findings = s.over(ends, o.Boxes, grown)
+		}
 	case LeastMoved:
 		ends, p.Findings = s.leastMoved(firstWidth, mostPlaces)
 	default:

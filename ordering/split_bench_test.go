@@ -46,6 +46,19 @@ func benchGoals(b *testing.B, alter func(*model.ShelfSpec)) {
 	}
 }
 
+// BenchmarkEvenOver spreads the row over one box in ten more than must be, and
+// over twice as many.
+func BenchmarkEvenOver(b *testing.B) {
+	for _, more := range []int{10, 100} {
+		b.Run(fmt.Sprint(more), func(b *testing.B) {
+			benchCupboards(b, func(*model.ShelfSpec) {}, func(l *ordering.Layout) {
+				fewest := len(l.Collection().Shelf().Boxes)
+				l.SplitWith(ordering.Even, ordering.Options{Boxes: fewest + fewest*more/100})
+			})
+		})
+	}
+}
+
 func benchCupboards(b *testing.B, alter func(*model.ShelfSpec), work func(*ordering.Layout)) {
 	for _, n := range []int{6_000, 60_000} {
 		c := sample.CupboardOf(n, drawer)

@@ -20,14 +20,19 @@ import (
 func (s *split) even(grown []model.Length) []int {
 	f, y := s.framed()
 	e := s.newEvening(grown)
-	most := e.fullest(y.walk())
+	return e.level(f, e.fullest(y.walk()))
+}
+
+// level finds the even split within a frame, where no box need be fuller than a
+// share; nil when there is none.
+func (e *evening) level(f *frame, most uint64) []int {
 	share := smallest(0, most, func(share uint64) bool { return e.within(f, share) != nil })
 	// Only where locked boxes take the one piece or the other can the frame allow
 	// more than what can be.
 	last := uint64(math.MaxUint64)
 	share = smallest(share, most, func(share uint64) bool { last = share; return e.solved(f, share) })
-	if share != last {
-		e.solved(f, share)
+	if share != last && !e.solved(f, share) {
+		return nil
 	}
 	return e.walk()
 }

@@ -3,6 +3,7 @@ package ordering_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/tuckrow/model"
@@ -45,9 +46,13 @@ func TestSplitEvenPublishedPartitions(t *testing.T) {
 		{"eleven unlike", []float64{9, 2, 6, 3, 8, 5, 8, 1, 7, 3, 4}, 25, 3, 21, []float64{20, 21, 15}},
 		{"from memory", []float64{7, 2, 5, 10, 8}, 20, 2, 18, nil},
 	} {
-		loads := sizesOf(alike(t, c.boxes+1, c.length, c.mm...).Split(ordering.Even))
-		if len(loads) != c.boxes || slices.Max(loads) != c.fullest || c.loads != nil && !slices.Equal(loads, c.loads) {
-			t.Errorf("%s: %v, want %d boxes, the fullest %v: %v", c.source, loads, c.boxes, c.fullest, c.loads)
+		fewest := sizesOf(alike(t, c.boxes+1, c.length, c.mm...).Split(ordering.Even))
+		// All would go into one of these boxes, and so many are asked for.
+		over := sizesOf(alike(t, 2, 10_000, c.mm...).SplitWith(ordering.Even, ordering.Options{Boxes: c.boxes}))
+		for _, loads := range [][]float64{fewest, over} {
+			if len(loads) != c.boxes || slices.Max(loads) != c.fullest || c.loads != nil && !slices.Equal(loads, c.loads) {
+				t.Errorf("%s: %v, want %d boxes, the fullest %v: %v", c.source, loads, c.boxes, c.fullest, c.loads)
+			}
 		}
 	}
 }
@@ -99,7 +104,33 @@ func TestSplitCorners(t *testing.T) {
 				if got != c.want || len(p.Findings) != c.findings {
 					t.Errorf("%s, goal %s, %d months: %s and findings %q, want %s and %d", c.name, g, months, got, p.Findings, c.want, c.findings)
 				}
+				for _, boxes := range []int{1, 3, 1 << 40} { // whether they can be or not
+					p := l.SplitWith(g, ordering.Options{GrowthMonths: months, Boxes: boxes})
+					checkPlan(t, cupboard, accessions(l.Row()), p)
+				}
 			}
+		}
+	}
+}
+
+// What cannot be laid into so many boxes is said, and laid as it can be.
+func TestSplitSaysWhatCannotBeSpread(t *testing.T) {
+	locked := bareShelf(30, 30, 30)
+	locked.Boxes[1].Locked = true
+	stands := &model.Stand{Rows: []model.NamedRow{{Box: "2", Copies: []model.Accession{1, 2, 3}}}}
+	for _, c := range []struct {
+		boxes   int
+		changes []model.Change
+		want    string
+		says    string
+	}{
+		{2, []model.Change{&model.SetShelf{Spec: bareShelf(10)}, pile(10, 10, 10)}, "[[1] [2] [3]]", "as few boxes as asked for (2); this is the even split over 3"},
+		{9, []model.Change{&model.SetShelf{Spec: bareShelf(30)}, pile(10, 10, 10)}, "[[1] [2] [3]]", "there are only 3 envelopes for the boxes asked for (9)"},
+		{2, []model.Change{&model.SetShelf{Spec: locked}, pile(10, 10, 10), stands}, "[[] [1 2 3] []]", "no split puts something into each of the boxes asked for (2)"},
+	} {
+		p := ordering.Arrange(do(t, model.NewCollection(), c.changes...)).SplitWith(ordering.Even, ordering.Options{Boxes: c.boxes})
+		if got := fmt.Sprint(contents(p)); got != c.want || len(p.Findings) != 1 || !strings.Contains(p.Findings[0], c.says) {
+			t.Errorf("over %d boxes: %s and %q, want %s and %q", c.boxes, got, p.Findings, c.want, c.says)
 		}
 	}
 }

@@ -96,6 +96,7 @@ type walls struct {
 	ends    func(holder, place int) cost
 	between func(holder, from, to int) cost // nil where ends and begins say all
 	queue   []end                           // kept from holder to holder, so as not to make it anew
+	latest  []int                           // where each wall may be at the latest; nil where no holder need be used
 	// rebate gives the few ends that make a piece cheaper, and by how much. It
 	// is nil where there are none.
 	rebate func(holder, from int) (ends []int, by cost)

@@ -119,7 +119,20 @@ func TestSplitWhatIfs(t *testing.T) {
 	p.keys("'l", "'380", "enter")
 	p.mustNotShow("What if")
 	p.keys("'b")
-	p.mustShow("a box 7a more, 380 mm long behind box 7", "box 8 would stay empty")
+	p.mustShow("a box 7a more, 380 mm long behind box 7", "box 8 would stay empty", "n spreads it over")
+	p.keys("'n")
+	p.mustShow("over how many boxes; 0: as few as can be")
+	p.keys("'3", "enter")
+	p.mustShow("all boxes alike full", "over 3 boxes", "3 boxes (1 to get)")
+	p.mustNotShow("would stay empty")
+	p.keys("'gg")
+	p.mustNotShow("over 3 boxes") // only an even split looks at it
+	p.mustShow("box 8 would stay empty")
+	p.keys("'n", "'1", "enter")
+	p.mustShow("as few boxes as asked for (1)")
+	p.keys("'n", "'0", "enter")
+	p.mustNotShow("over 1", "asked for")
+	p.keys("'gg")
 	p.keys("'k")
 	p.mustShow("box 7 is locked", "locked ·")
 	p.keys("'k")
@@ -186,7 +199,8 @@ func TestSplitAnotherLengthForANewBox(t *testing.T) {
 
 func TestSplitRefusesWhatIsNoNumber(t *testing.T) {
 	p := demo(t, split.ID)
-	for _, x := range [][3]string{{"'l", "'long", "long"}, {"'l", "'0", `a box of "0" is none`}, {"'w", "'-1", "is not a number of months"}, {"'w", "'1201", "give 0 to 1200"}} {
+	for _, x := range [][3]string{{"'l", "'long", "long"}, {"'l", "'0", `a box of "0" is none`}, {"'w", "'-1", "is not a number of months"}, {"'w", "'1201", "give 0 to 1200"},
+		{"'n", "'many", `"many" is not a number of boxes`}, {"'n", "'10000", "give 0 to 9999"}} {
 		p.keys(x[0], x[1], "enter")
 		p.mustShow(x[2])
 		p.keys("esc", "esc") // the message, then the field

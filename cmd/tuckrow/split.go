@@ -41,7 +41,8 @@ type splitCard struct {
 }
 
 func (a *app) splitCommand() *cobra.Command {
-	goal, growth, apply, answer := string(ordering.Fewest), 0, false, ""
+	goal, apply, answer := string(ordering.Fewest), false, ""
+	var o ordering.Options
 	cmd := &cobra.Command{
 		Use:   "split",
 		Short: "Where boxes should begin and end",
@@ -51,17 +52,17 @@ it, and refile then says how to get there.
 
 Goals: fewest (no more boxes than must be); even (the fewest boxes, the fullest
 as little full as can be, then all as alike as can be; --growth leaves room for
-what so many months will bring, section by section, going by the last year);
-least-moved (the fewest envelopes change box, then the fewest labels are redone,
+what so many months will bring, section by section, going by the last year;
+--boxes spreads it over more boxes than must be); least-moved (the fewest envelopes change box, then the fewest labels are redone,
 then the fewest boxes). A locked box keeps its label; where that cannot be, the
 plan says so.
 
 When a pile makes a box spill, --answer all shows the three ways of taking it in
 side by side: push-on, insert (a new box in between), afresh (as even as can be).`,
-		Example: "  tuckrow split\n  tuckrow split --goal even --growth 12\n  tuckrow split --goal least-moved --apply\n  tuckrow split --answer all",
+		Example: "  tuckrow split\n  tuckrow split --goal even --growth 12\n  tuckrow split --goal even --boxes 6\n  tuckrow split --goal least-moved --apply\n  tuckrow split --answer all",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if err := checkSplit(goal, growth); err != nil {
+			if err := checkSplit(goal, answer, o); err != nil {
 				return err
 			}
 			return a.withStore(func(s *storage.Store) error {
@@ -69,7 +70,7 @@ side by side: push-on, insert (a new box in between), afresh (as even as can be)
 				if answer == allAnswers {
 					return a.answers(l)
 				}
-				plan, decision, err := planOf(l, answer, ordering.Goal(goal), growth)
+				plan, decision, err := planOf(l, answer, ordering.Goal(goal), o)
 				if err != nil {
 					return err
 				}
@@ -81,7 +82,8 @@ side by side: push-on, insert (a new box in between), afresh (as even as can be)
 		},
 	}
 	cmd.Flags().StringVar(&goal, "goal", goal, "what the split is to be best at: fewest, even or least-moved")
-	cmd.Flags().IntVar(&growth, "growth", growth, "with --goal even: leave room for so many months")
+	cmd.Flags().IntVar(&o.GrowthMonths, "growth", 0, "with --goal even: leave room for so many months")
+	cmd.Flags().IntVar(&o.Boxes, "boxes", 0, "with --goal even: spread over so many boxes (0: as few as can be)")
 	cmd.Flags().StringVar(&answer, "answer", answer, "how to take the pile in: push-on, insert, afresh; all shows them side by side")
 	cmd.Flags().BoolVar(&apply, "apply", false, "decide on this split")
 	return a.reads(cmd)
@@ -89,12 +91,12 @@ side by side: push-on, insert (a new box in between), afresh (as even as can be)
 
 // planOf gives the plan that was asked for: an answer to a spill, or a split by
 // its goal.
-func planOf(l *ordering.Layout, answer string, goal ordering.Goal, growth int) (ordering.Plan, *model.Decide, error) {
+func planOf(l *ordering.Layout, answer string, goal ordering.Goal, o ordering.Options) (ordering.Plan, *model.Decide, error) {
 	if answer != "" {
 		x, err := answerNamed(l, answer)
 		return x.Plan, x.Decision(), err
 	}
-	p := l.SplitWith(goal, ordering.Options{GrowthMonths: growth})
+	p := l.SplitWith(goal, o)
 	return p, p.Decision(), nil
 }
 
@@ -112,17 +114,31 @@ func (a *app) decide(ctx context.Context, s *storage.Store, p *ordering.Plan, de
 	return nil
 }
 
-// checkSplit tells whether goal and growth can be asked for.
-func checkSplit(goal string, growth int) error {
-	switch g := ordering.Goal(goal); {
-	case !slices.Contains(ordering.Goals(), g):
+// checkSplit tells whether a goal, and what it is to reckon with, can be asked
+// for.
+func checkSplit(goal, answer string, o ordering.Options) error {
+	even := ordering.Goal(goal) == ordering.Even && answer == ""
+	switch {
+	case !slices.Contains(ordering.Goals(), ordering.Goal(goal)):
 		return model.Inputf("--goal %q is not known; use fewest, even or least-moved", goal)
-	case growth < 0 || growth > ordering.MostGrowth:
-		return model.Inputf("--growth %d is not a number of months to plan for; give 0 to %d", growth, ordering.MostGrowth)
-	case growth > 0 && g != ordering.Even:
-		return model.Inputf("--growth %d does nothing with --goal %q; use it with --goal even", growth, goal)
+	case o.GrowthMonths < 0 || o.GrowthMonths > ordering.MostGrowth:
+		return model.Inputf("--growth %d is not a number of months to plan for; give 0 to %d", o.GrowthMonths, ordering.MostGrowth)
+	case o.Boxes < 0:
+		return model.Inputf("--boxes %d is not a number of boxes; give how many are to be used, or 0 for as few as can be", o.Boxes)
+	case o.GrowthMonths > 0 && !even:
+		return model.Inputf("--growth %d does nothing with %s; use it with --goal even", o.GrowthMonths, asked(goal, answer))
+	case o.Boxes > 0 && !even:
+		return model.Inputf("--boxes %d does nothing with %s; use it with --goal even", o.Boxes, asked(goal, answer))
 	}
 	return nil
+}
+
+// asked is what was asked for, as it was written.
+func asked(goal, answer string) string {
+	if answer != "" {
+		return "--answer " + strconv.Quote(answer)
+	}
+	return "--goal " + strconv.Quote(goal)
 }
 
 func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {

@@ -41,7 +41,7 @@ func (s *Screen) ShortHelp() []key.Binding {
 	if s.shown.used > 0 {
 		keys = []key.Binding{k.apply, k.goal, k.answers, k.list}
 	}
-	keys = append(keys, k.length, k.more, k.lock, k.months)
+	keys = append(keys, k.length, k.more, k.lock, k.over, k.months)
 	if len(s.want.says(s.theme.Units)) > 0 {
 		keys = append(keys, k.drop)
 	}
@@ -61,6 +61,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 		long(k.length, "l", "what if the chosen box were of another length"),
 		long(k.more, "b", "what if there were one box more, behind the chosen one"),
 		long(k.lock, "k", "what if the chosen box kept its label, or did not"),
+		long(k.over, "n", "spread it evenly over so many boxes"),
 		long(k.months, "w", "leave room for months of growth; an even split does"),
 		long(k.drop, "x", "drop all what-ifs"),
 		long(k.list, "p", "labels and cards that the plan asks for"),
@@ -103,7 +104,7 @@ func (s *Screen) onField(msg tea.KeyMsg) tea.Cmd {
 	case key.Matches(msg, s.keys.leave):
 		s.stage = planning
 	case key.Matches(msg, s.keys.take):
-		s.number()
+		s.answerNumber()
 	default:
 		var cmd tea.Cmd
 		s.field, cmd = s.field.Update(msg)
@@ -181,7 +182,9 @@ func (s *Screen) onPlan(msg tea.KeyMsg) {
 		s.stage = answering
 		s.try(q)
 	case key.Matches(msg, k.months):
-		s.ask(true)
+		s.ask(growthAsked)
+	case key.Matches(msg, k.over):
+		s.ask(boxesAsked)
 	case key.Matches(msg, k.drop):
 		q.what = whatIf{}
 		s.try(q)
@@ -196,7 +199,7 @@ func (s *Screen) onPlanned(msg tea.KeyMsg) {
 	switch {
 	case at < 0:
 	case key.Matches(msg, k.length):
-		s.ask(false)
+		s.ask(lengthAsked)
 	case key.Matches(msg, k.more):
 		q.what = q.what.another(c, s.box, s.shown.boxes[at].Length)
 		s.try(q)
@@ -220,11 +223,4 @@ func (s *Screen) onPlanned(msg tea.KeyMsg) {
 		n := len(s.shown.boxes)
 		s.box = s.shown.boxes[max(0, min(at+s.step(msg, n), n-1))].Name
 	}
-}
-
-// ask opens the field for a number.
-func (s *Screen) ask(months bool) {
-	s.months, s.stage = months, asking
-	s.field.SetValue("")
-	s.field.Focus()
 }

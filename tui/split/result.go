@@ -21,22 +21,26 @@ func (r request) name() string {
 	if r.way != "" {
 		r.goal = ""
 	}
-	return fmt.Sprintf("%q %q %d %v %v %v", r.goal, r.way, r.growth(), r.what.lengths, r.what.locks, r.what.more)
+	return fmt.Sprintf("%q %q %+v %v %v %v", r.goal, r.way, r.options(), r.what.lengths, r.what.locks, r.what.more)
 }
 
-// growth is for how many months room is left: only an even split does that. What
+// options are what is reckoned with besides: only an even split does that. What
 // was said stays for when one is looked at again.
-func (r request) growth() int {
+func (r request) options() ordering.Options {
 	if r.way == "" && r.goal == ordering.Even {
-		return r.what.months
+		return ordering.Options{GrowthMonths: r.what.months, Boxes: r.what.over}
 	}
-	return 0
+	return ordering.Options{}
 }
 
 // says is in words what is tried out.
 func (r request) says(units string) []string {
 	out := r.what.shelf(units)
-	if n := r.growth(); n > 0 {
+	o := r.options()
+	if o.Boxes > 0 {
+		out = append(out, "over "+counted(o.Boxes, "box", "boxes"))
+	}
+	if n := o.GrowthMonths; n > 0 {
 		out = append(out, "room for "+counted(n, "month", "months")+" of growth")
 	}
 	return out
@@ -109,7 +113,7 @@ func work(l *ordering.Layout, r request) []*result {
 		trial = ordering.Arrange(with)
 	}
 	if r.way == "" {
-		p := trial.SplitWith(r.goal, ordering.Options{GrowthMonths: r.growth()})
+		p := trial.SplitWith(r.goal, r.options())
 		return []*result{newResult(l, trial, r, shelf, p, p.Decision())}
 	}
 	var out []*result
@@ -158,7 +162,7 @@ func newResult(l, trial *ordering.Layout, r request, shelf *model.SetShelf, p or
 		x.filed += b.filed
 		x.boxes = append(x.boxes, b)
 		if len(r.what.more) > 0 && len(h.Items) == 0 { // no goal takes more boxes than must be
-			x.findings = append(slices.Clone(x.findings), fmt.Sprintf("box %s would stay empty with this plan", h.Box.Name))
+			x.findings = append(slices.Clone(x.findings), fmt.Sprintf("box %s would stay empty with this plan; n spreads it over as many boxes as you say", h.Box.Name))
 		}
 	}
 	x.cards = newCards(l, p)

@@ -12,7 +12,6 @@ package split
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"sync/atomic"
 
@@ -59,7 +58,7 @@ type Screen struct {
 
 	box     string       // chosen, by its name
 	way     ordering.Way // chosen among the answers
-	months  bool         // months are asked for, not a length
+	asks    question     // what is asked for
 	field   textinput.Model
 	listed  *result // whose labels and cards are listed
 	done    bool    // it was applied
@@ -80,9 +79,9 @@ type Screen struct {
 }
 
 type keys struct {
-	goal, answers, length, more, lock, months, drop, list, apply, stop key.Binding
-	up, down, page, back, first, last, moves                           key.Binding
-	choose, leave, take, confirm, print                                key.Binding
+	goal, answers, length, more, lock, months, over, drop, list, apply, stop key.Binding
+	up, down, page, back, first, last, moves                                 key.Binding
+	choose, leave, take, confirm, print                                      key.Binding
 }
 
 // New makes the room.
@@ -96,7 +95,7 @@ func New(d *desk.Desk, t *theme.Theme) *Screen {
 	s.keys = keys{
 		goal: bind("g", "goal", "g"), answers: bind("a", "answers", "a"),
 		length: bind("l", "length", "l"), more: bind("b", "box more", "b"), lock: bind("k", "lock", "k"),
-		months: bind("w", "growth", "w"), drop: bind("x", "drop what-ifs", "x"), list: bind("p", "labels", "p"),
+		months: bind("w", "growth", "w"), over: bind("n", "spread", "n"), drop: bind("x", "drop what-ifs", "x"), list: bind("p", "labels", "p"),
 		apply: bind("enter", "apply", "enter"), stop: bind("esc", "stop waiting", "esc"),
 		up: bind("up", "one up", "up"), down: bind("down", "one down", "down"),
 		page: bind("pgdn", "a page down", "pgdown"), back: bind("pgup", "a page up", "pgup"),
@@ -262,7 +261,7 @@ func (s *Screen) onWritten(msg frame.Written) {
 		// The root says so. If the shelf was written and the walls were not,
 		// the what-ifs are the shelf now.
 		if s.first == 0 && r.shelf != nil {
-			s.want.what = whatIf{months: s.want.what.months}
+			s.want.what = s.want.what.lasting()
 		}
 		s.applying, s.first = nil, 0
 	case msg.Seq == s.first:
@@ -270,7 +269,7 @@ func (s *Screen) onWritten(msg frame.Written) {
 		s.write(r.decision)
 	default:
 		s.applying = nil
-		s.want.what = whatIf{months: s.want.what.months}
+		s.want.what = s.want.what.lasting()
 		s.listed, s.done, s.top, s.stage = r, true, 0, listing
 		s.Tell(frame.Say{Text: "applied; ctrl+r: the refiling"})
 	}
@@ -290,34 +289,4 @@ func (s *Screen) begin() {
 		return
 	}
 	s.write(s.shown.decision)
-}
-
-// number takes what was typed.
-func (s *Screen) number() {
-	text := strings.TrimSpace(s.field.Value())
-	q := s.want
-	if s.months {
-		n, err := strconv.Atoi(text)
-		if err != nil || n < 0 || n > ordering.MostGrowth {
-			s.Tell(frame.Complain{Err: model.Inputf("%q is not a number of months to plan for; give 0 to %d", text, ordering.MostGrowth)})
-			return
-		}
-		q.what = q.what.copied()
-		q.what.months = n
-		if n > 0 { // only an even split looks at it
-			q.goal, q.way = ordering.Even, ""
-		}
-	} else {
-		length, err := model.ParseLength(text)
-		if err == nil && length <= 0 {
-			err = model.Inputf("a box of %q is none; give its length inside, front to back, like \"380 mm\" or \"15 in\"", text)
-		}
-		if err != nil {
-			s.Tell(frame.Complain{Err: err})
-			return
-		}
-		q.what = q.what.length(s.desk.Collection(), s.box, length)
-	}
-	s.stage = planning
-	s.try(q)
 }

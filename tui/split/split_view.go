@@ -74,7 +74,7 @@ func (s *Screen) planView() []string {
 	}
 	lines := []string{s.spread("Split: "+s.want.aim(), state, style)}
 	if s.stage == asking {
-		lines = append(lines, s.question())
+		lines = append(lines, s.askView())
 	}
 	if what := s.want.says(s.theme.Units); len(what) > 0 {
 		lines = append(lines, s.atMost(2, t.Warn, "What if: "+s.dots(what...))...)
@@ -118,7 +118,7 @@ func (s *Screen) planView() []string {
 // tries are the keys of the what-ifs, for which the footer has no room.
 func (s *Screen) tries() string {
 	text := "what if:"
-	for _, k := range []key.Binding{s.keys.length, s.keys.more, s.keys.lock, s.keys.months, s.keys.drop} {
+	for _, k := range []key.Binding{s.keys.length, s.keys.more, s.keys.lock, s.keys.over, s.keys.months, s.keys.drop} {
 		text += "  " + k.Help().Key + " " + k.Help().Desc
 	}
 	return s.theme.Quiet.Render(cells.Cut(" "+text, s.w))
@@ -151,16 +151,6 @@ func (s *Screen) price(r *result) string {
 	}
 	return s.dots(boxes, counted(r.diff.Moved, "envelope changes box", "envelopes change box"),
 		counted(r.diff.Labels, "label to redo", "labels to redo"), counted(len(r.cards), "card", "cards"))
-}
-
-// question is the field for a number.
-func (s *Screen) question() string {
-	text := "length of box " + s.box
-	if s.months {
-		text = "months of growth"
-	}
-	t := s.theme
-	return t.Focus.Render(" "+cells.Cut(text, max(1, s.w-14))+" ") + " " + t.Input(s.field, max(1, min(20, s.w-20)))
 }
 
 // columns are the widths of the table of boxes.

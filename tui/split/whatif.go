@@ -17,6 +17,7 @@ type whatIf struct {
 	locks   map[string]bool
 	more    []model.NewBox
 	months  int // of growth to leave room for
+	over    int // boxes to spread over; 0: as few as can be
 }
 
 func (q whatIf) copied() whatIf {
@@ -117,6 +118,9 @@ func (q whatIf) still(c *model.Collection) whatIf {
 	})
 	return q
 }
+
+// lasting is what of it is no question about the shelf.
+func (q whatIf) lasting() whatIf { return whatIf{months: q.months, over: q.over} }
 
 // changesShelf tells whether it asks for another shelf than there is.
 func (q whatIf) changesShelf() bool { return len(q.lengths)+len(q.locks)+len(q.more) > 0 }
