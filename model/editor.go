@@ -72,15 +72,13 @@ func (e *editor) note(kind Kind, id uint32, after Record) {
 // entry into 60,000 does not count them all again.
 func (e *editor) done() *Collection {
 	e.delta = slices.DeleteFunc(e.delta, func(x Edit) bool { return x.Before == nil && x.After == nil })
-	sameNames, sameRows, sameShelf := true, true, true
+	sameNames, sameShelf := true, true
 	for _, x := range e.delta {
 		switch x.Kind {
 		case KindPublisher, KindCategory, KindBatch:
 			// Names that are new were taken along only if they were entered by
 			// name; an undo puts records back as they are.
 			sameNames = sameNames && x.Before == nil && e.grown
-		case KindRow:
-			sameRows = false
 		case KindShelf:
 			sameShelf = false
 		}
@@ -88,22 +86,88 @@ func (e *editor) done() *Collection {
 	if sameNames {
 		e.c.names.preset(e.names)
 	}
-	if sameRows {
-		e.c.standing.preset(e.from.spots())
+	touched, few := e.touched()
+	if !few {
+		return e.c
 	}
-	if sameRows && sameShelf {
+	e.c.standing.preset(e.spots())
+	if sameShelf {
 		n := e.from.Steps()
-		for _, x := range e.delta {
-			if was, ok := x.Before.(*Copy); ok {
+		for a := range touched {
+			if was := e.from.Copy(a); was != nil {
 				n[e.from.StepOf(was)]--
 			}
-			if is, ok := x.After.(*Copy); ok {
+			if is := e.c.Copy(a); is != nil {
 				n[e.c.StepOf(is)]++
 			}
 		}
 		e.c.counts.preset(n)
 	}
 	return e.c
+}
+
+// mostFollowed is up to how many copies are followed one by one; to count all
+// afresh is no dearer beyond it.
+const mostFollowed = 1 << 12
+
+// touched are the copies that changed, and those in rows that did; false when
+// they are too many to follow.
+func (e *editor) touched() (map[Accession]bool, bool) {
+	all := map[Accession]bool{}
+	for _, x := range e.delta {
+		if x.Kind == KindCopy {
+			all[Accession(x.ID)] = true
+		}
+		for _, r := range []Record{x.Before, x.After} {
+			if row, ok := r.(*Row); ok {
+				for _, a := range row.Copies {
+					all[a] = true
+				}
+			}
+		}
+		if len(all) > mostFollowed {
+			return nil, false
+		}
+	}
+	return all, true
+}
+
+// spots is where each copy stands now: the table before, with those chunks anew
+// that rows which changed reach into.
+func (e *editor) spots() spotTable {
+	next, own := slices.Clone(e.from.spots()), map[int]bool{}
+	set := func(a Accession, s Spot) {
+		if a > e.c.counters.Copy {
+			return // Check finds rows that name what is not there
+		}
+		i := int(a / chunkRows)
+		for len(next) <= i {
+			next = append(next, nil)
+		}
+		if !own[i] {
+			fresh := new([chunkRows]Spot)
+			if next[i] != nil {
+				*fresh = *next[i]
+			}
+			next[i], own[i] = fresh, true
+		}
+		next[i][a%chunkRows] = s
+	}
+	for _, x := range e.delta {
+		if row, ok := x.Before.(*Row); ok {
+			for _, a := range row.Copies {
+				set(a, Spot{})
+			}
+		}
+	}
+	for _, x := range e.delta {
+		if row, ok := x.After.(*Row); ok {
+			for i, a := range row.Copies {
+				set(a, Spot{row.Box, i})
+			}
+		}
+	}
+	return next
 }
 
 // setRow records what stands in a box.
