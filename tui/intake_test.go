@@ -32,7 +32,10 @@ func TestPublisherIsChosenByFirstLetters(t *testing.T) {
 	p := play(t, intake.ID, add("Harrow & Pell", "1", "", "", 0), add("Quillon", "2", "", "", 0), add("Quarry Lane", "3", "", "", 0))
 	p.keys("shift+tab", "'qu")
 	p.mustShow("Quarry Lane", "Quillon", "new: qu")
-	p.keys("down", "enter", "'77", "enter", "enter")
+	p.keys("ctrl+u", "'Quillon")
+	p.mustShow("[Quillon]")
+	p.mustNotShow("new:") // it is listed
+	p.keys("ctrl+u", "'qu", "down", "enter", "'77", "enter", "enter")
 	if en := p.entryOf(4); en.Publisher != "Quillon" || en.Number != "77" {
 		t.Errorf("the entry is %+v, want 77 of Quillon", en)
 	}

@@ -72,10 +72,14 @@ func (f *field) suggestions() []string {
 		return nil
 	}
 	s := f.source(typed)
-	if !slices.ContainsFunc(s, func(x string) bool { return strings.EqualFold(x, typed) }) {
+	if !listed(s, typed) {
 		s = append(s, typed)
 	}
 	return s
+}
+
+func listed(names []string, typed string) bool {
+	return slices.ContainsFunc(names, func(x string) bool { return strings.EqualFold(x, typed) })
 }
 
 // settle takes the choice and is ready for the next.

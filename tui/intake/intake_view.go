@@ -215,7 +215,7 @@ func (s *Screen) hints(f *field) string {
 	var b strings.Builder
 	for i, c := range choices {
 		word := c
-		if i == len(choices)-1 && c == words.Clean(f.input.Value()) {
+		if typed := words.Clean(f.input.Value()); i == len(choices)-1 && c == typed && !listed(f.source(typed), typed) {
 			word = "new: " + c
 		}
 		b.WriteString("  ")
