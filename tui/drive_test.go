@@ -118,25 +118,34 @@ var named = func() map[string]tea.KeyMsg {
 	return all
 }()
 
-// keys plays keys by their names; what is in quotes is typed letter by letter.
-func (p *player) keys(names ...string) int {
-	n := 0
+// messages are keys by their names; what is in quotes is typed letter by letter.
+func messages(tb testing.TB, names ...string) []tea.KeyMsg {
+	tb.Helper()
+	var all []tea.KeyMsg
 	for _, name := range names {
 		if text, ok := strings.CutPrefix(name, "'"); ok {
 			for _, r := range text {
-				p.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
-				n++
+				all = append(all, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
 			}
 			continue
 		}
 		k, ok := named[name]
 		if !ok {
-			p.Fatalf("no key %q", name)
+			tb.Fatalf("no key %q", name)
 		}
-		p.send(k)
-		n++
+		all = append(all, k)
 	}
-	return n
+	return all
+}
+
+// keys plays keys, and gives how many they were.
+func (p *player) keys(names ...string) int {
+	p.Helper()
+	all := messages(p, names...)
+	for _, k := range all {
+		p.send(k)
+	}
+	return len(all)
 }
 
 // shows tells whether the screen shows a text.

@@ -6,9 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
-
-	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/intake"
 )
 
@@ -128,39 +125,4 @@ func bodyFields(view string) string {
 		}
 	}
 	return strings.Join(out, "\n")
-}
-
-// BenchmarkIntake is one key, Update and View, at 60,000 copies, in the parts of
-// the room besides typing a number.
-func BenchmarkIntake(b *testing.B) {
-	c := sample.Cupboard(60_000)
-	for _, x := range []struct {
-		name       string
-		lead, loop []string
-	}{
-		{"name", []string{"'4107", "enter"}, []string{"'belted swagger coat", "ctrl+u"}},
-		{"category", []string{"'4107", "enter", "'coat", "tab"}, []string{"'c", "backspace"}},
-		{"earlier", []string{"ctrl+e"}, []string{"ctrl+e", "ctrl+e", "pgdown", "pgdown"}},
-		{"steps", []string{"ctrl+t", "'b"}, []string{"down", "space", "up", "up"}},
-		{"other_step", []string{"ctrl+t"}, []string{"tab"}},
-	} {
-		b.Run(x.name, func(b *testing.B) {
-			p := onSample(b, intake.ID, c)
-			p.hit(x.lead...)
-			n := 0
-			for b.Loop() {
-				n += p.hit(x.loop...)
-				_ = p.root.View()
-			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(n), "ns/key")
-		})
-	}
-	b.Run("first_screen", func(b *testing.B) {
-		p := onSample(b, intake.ID, c)
-		for b.Loop() {
-			q := playOn(b, intake.ID, p.store.Store)
-			q.send(tea.WindowSizeMsg{Width: 80, Height: 24})
-			_ = q.root.View()
-		}
-	})
 }

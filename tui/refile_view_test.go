@@ -7,8 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/cells"
@@ -74,54 +72,6 @@ func TestRefileInALargeCupboard(t *testing.T) {
 			t.Errorf("%d stand in box %s, the picture says %q", len(p.listed().Row(b.ID)), name, view[j])
 		}
 	}
-}
-
-// BenchmarkRefileKeystroke is one key of the walk, Update and View, at 60,000
-// copies. What is done aside, the write and the working out of the picture, is
-// not in it; that a write has ended is.
-func BenchmarkRefileKeystroke(b *testing.B) {
-	c := sample.Cupboard(60_000)
-	for _, step := range []struct {
-		name string
-		keys []string
-		key  func(i int) tea.KeyType
-	}{
-		{"pull cursor", []string{"enter"}, func(i int) tea.KeyType { return []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2] }},
-		{"put cursor", []string{"enter", "tab", "tab"}, func(i int) tea.KeyType { return []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2] }},
-		{"put tick", []string{"enter", "tab", "tab"}, func(int) tea.KeyType { return tea.KeyEnter }},
-		{"put tick and undo", []string{"enter", "tab", "tab"}, func(i int) tea.KeyType { return []tea.KeyType{tea.KeyEnter, tea.KeyCtrlZ}[i%2] }},
-	} {
-		b.Run(step.name, func(b *testing.B) {
-			p := onSample(b, refile.ID, c)
-			p.keys(step.keys...)
-			b.ResetTimer()
-			for i := range b.N {
-				_, cmd := p.root.Update(tea.KeyMsg{Type: step.key(i)})
-				_ = p.root.View()
-				aside(b, p, cmd)
-			}
-		})
-	}
-}
-
-// aside runs commands with the clock stopped, and delivers what comes of them
-// with the clock running.
-func aside(b *testing.B, p *player, cmd tea.Cmd) {
-	if cmd == nil {
-		return
-	}
-	b.StopTimer()
-	msg := cmd()
-	b.StartTimer()
-	if cmds, ok := msg.(tea.BatchMsg); ok {
-		for _, c := range cmds {
-			aside(b, p, c)
-		}
-		return
-	}
-	_, next := p.root.Update(msg)
-	_ = p.root.View()
-	aside(b, p, next)
 }
 
 // Where the terminal has ASCII only, the large letters are drawn with what it

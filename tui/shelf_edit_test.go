@@ -10,7 +10,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/shelf"
 )
@@ -342,26 +341,5 @@ func TestGoldenShelfEdit(t *testing.T) {
 			golden(t, fmt.Sprintf("shelf_%s_%dx%d.golden", s.name, size[0], size[1]), p.root.View())
 		}
 		p.fitsEverySize(s.name)
-	}
-}
-
-// BenchmarkShelfEditKeystroke is one key in the list of the furniture, and in a
-// form, with the boxes of 60,000 copies.
-func BenchmarkShelfEditKeystroke(b *testing.B) {
-	c := sample.Cupboard(60_000)
-	for _, step := range []struct {
-		name string
-		keys []string
-	}{{"list", []string{"'e"}}, {"form", []string{"'e", "enter"}}} {
-		b.Run(step.name, func(b *testing.B) {
-			p := onSample(b, shelf.ID, c)
-			p.keys(step.keys...)
-			b.ResetTimer()
-			for i := range b.N {
-				_, cmd := p.root.Update(tea.KeyMsg{Type: []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2]})
-				_ = p.root.View()
-				aside(b, p, cmd)
-			}
-		})
 	}
 }

@@ -439,32 +439,3 @@ func TestShelfReadingsThatQueueUp(t *testing.T) {
 	p.release(held)
 	p.mustShow("2 read of", "2 in place", "skipped, maybe", "missing: ")
 }
-
-// BenchmarkShelfKeystroke is one key, Update and View, at 60,000 copies. What
-// is worked out aside is not in it; that it is delivered is.
-func BenchmarkShelfKeystroke(b *testing.B) {
-	c := sample.Cupboard(60_000)
-	upDown := func(i int) tea.KeyMsg { return tea.KeyMsg{Type: []tea.KeyType{tea.KeyDown, tea.KeyUp}[i%2]} }
-	for _, step := range []struct {
-		name string
-		keys []string
-		key  func(i int) tea.KeyMsg
-	}{
-		{"cupboard", nil, upDown},
-		{"box", []string{"enter"}, upDown},
-		{"read and take back", []string{"'r", "'Zz Umbrow 77", "enter"}, func(i int) tea.KeyMsg {
-			return []tea.KeyMsg{{Type: tea.KeyRunes, Runes: []rune{'7'}}, {Type: tea.KeyEnter}, {Type: tea.KeyBackspace}}[i%3]
-		}},
-	} {
-		b.Run(step.name, func(b *testing.B) {
-			p := onSample(b, shelf.ID, c)
-			p.keys(step.keys...)
-			b.ResetTimer()
-			for i := range b.N {
-				_, cmd := p.root.Update(step.key(i))
-				_ = p.root.View()
-				aside(b, p, cmd)
-			}
-		})
-	}
-}

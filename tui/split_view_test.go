@@ -138,32 +138,3 @@ func TestSplitInOtherLetters(t *testing.T) {
 		}
 	}
 }
-
-// BenchmarkSplitKeystroke is one key, Update and View, at 60,000 copies. What is
-// worked out aside is not in it; that it was is.
-func BenchmarkSplitKeystroke(b *testing.B) {
-	c := sample.Cupboard(60_000)
-	rune1 := func(r rune) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}} }
-	updown := [2]tea.KeyMsg{{Type: tea.KeyDown}, {Type: tea.KeyUp}}
-	for _, step := range []struct {
-		name string
-		lead []string
-		keys [2]tea.KeyMsg
-	}{
-		{"cursor", nil, updown},
-		{"lock", nil, [2]tea.KeyMsg{rune1('k'), rune1('k')}},
-		{"list", []string{"'p"}, updown},
-		{"answers", []string{"'a"}, updown},
-	} {
-		b.Run(step.name, func(b *testing.B) {
-			p := onSample(b, split.ID, c)
-			p.keys(step.lead...)
-			b.ResetTimer()
-			for i := range b.N {
-				_, cmd := p.root.Update(step.keys[i%2])
-				_ = p.root.View()
-				aside(b, p, cmd)
-			}
-		})
-	}
-}

@@ -8,8 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/storage"
@@ -112,26 +110,5 @@ func (p *player) fitsEverySize(what string) {
 				}
 			}
 		}
-	}
-}
-
-// BenchmarkKeystroke is one key, Update and View, at 60,000 copies.
-func BenchmarkKeystroke(b *testing.B) {
-	c := sample.Cupboard(60_000)
-	for _, room := range []struct{ id, text string }{{intake.ID, "4107"}, {find.ID, "wrap dress"}} {
-		b.Run(room.id, func(b *testing.B) {
-			p := onSample(b, room.id, c)
-			typed := []rune(room.text)
-			i := 0
-			for b.Loop() {
-				if i%(2*len(typed)) < len(typed) {
-					p.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: typed[i%len(typed) : i%len(typed)+1]})
-				} else {
-					p.send(tea.KeyMsg{Type: tea.KeyBackspace})
-				}
-				_ = p.root.View()
-				i++
-			}
-		})
 	}
 }
