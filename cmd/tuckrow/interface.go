@@ -8,6 +8,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage"
+	"example.org/tuckrow/storage/backup"
 	"example.org/tuckrow/tui"
 )
 
@@ -16,7 +17,12 @@ func (a *app) openInterface(ctx context.Context) error {
 	if !a.atTerminal() {
 		return model.Inputf("the interface needs a terminal; without one use the commands, see: tuckrow --help")
 	}
-	return a.withStore(func(s *storage.Store) error { return a.openInterfaceOn(ctx, s) })
+	return a.withStore(func(s *storage.Store) error {
+		w := backup.Watch(ctx, s)
+		err := a.openInterfaceOn(ctx, s)
+		a.tellBackup(w.Stop(ctx))
+		return err
+	})
 }
 
 // openInterfaceOn opens the interface on a store that is open already.

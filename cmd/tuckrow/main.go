@@ -13,6 +13,7 @@ import (
 	"syscall"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	_ "example.org/tuckrow/tui/ground" // settles the terminal's background before bubbletea asks for it
 )
 
@@ -66,7 +67,7 @@ func report(w io.Writer, err error) int {
 	case errors.As(err, &said):
 		return int(said)
 	}
-	fmt.Fprintf(w, "tuckrow: %v\n", err)
+	fmt.Fprintf(w, "tuckrow: %s\n", words.Escape(err.Error()))
 	switch {
 	case errors.Is(err, errStopped):
 		return exitStopped

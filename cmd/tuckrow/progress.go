@@ -39,7 +39,7 @@ type progress struct {
 // read it. It is to be ended.
 func (a *app) progress() *progress {
 	p := &progress{begun: time.Now(), stop: make(chan struct{})}
-	if !isTerminal(a.err) {
+	if !isTerminal(a.err) || os.Getenv("TERM") == "dumb" {
 		return p
 	}
 	p.w = a.err
@@ -63,6 +63,16 @@ func (p *progress) step(what string, share func() int) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.what, p.share = what, share
+}
+
+// tell is a backup.Progress.
+func (p *progress) tell(doing string, n, of int64) {
+	if of <= 0 {
+		p.step(doing, nil)
+		return
+	}
+	share := int(min(100, 100*n/of))
+	p.step(doing, func() int { return share })
 }
 
 func (p *progress) say(now time.Time) {

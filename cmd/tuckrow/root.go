@@ -2,15 +2,18 @@ package main
 
 import (
 	"cmp"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage"
 	"github.com/adrg/xdg"
@@ -49,7 +52,8 @@ room or no permission; 130 stopped with ctrl+c.`,
 		a.findCommand(), a.haveCommand(), a.shelfListCommand(), a.refileCommand(), a.splitCommand(),
 		a.shelfReadCommand(), a.measureCommand(),
 		a.outCommand(), a.backCommand(), a.undoCommand(), a.verifyCommand(), a.changeCommand(),
-		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand())
+		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),
+		a.backupCommand(), a.restoreCommand())
 	return root
 }
 
@@ -99,7 +103,12 @@ func (a *app) withStore(do func(s *storage.Store) error) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
-	return do(s)
+	before := s.Collection().Rev()
+	err = do(s)
+	if s.Collection().Rev() != before {
+		a.backUpDaily(context.Background(), s)
+	}
+	return err
 }
 
 // withShelf opens the store for a command that reads, and arranges it.
@@ -107,17 +116,23 @@ func (a *app) withShelf(do func(l *ordering.Layout) error) error {
 	return a.withStore(func(s *storage.Store) error { return do(ordering.Arrange(s.Collection())) })
 }
 
-// printf writes to the output.
+// printf writes to the output. Whatever the user or a file gave, nothing in it
+// steers the terminal.
 func (a *app) printf(format string, args ...any) {
-	fmt.Fprintf(a.out, format, args...)
+	fmt.Fprint(a.out, words.Escape(fmt.Sprintf(format, args...)))
 }
 
 // printJSON writes a value for other programs.
 func (a *app) printJSON(v any) error {
-	enc := json.NewEncoder(a.out)
+	var b strings.Builder
+	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	return enc.Encode(v)
+	if err := enc.Encode(v); err != nil {
+		return err
+	}
+	_, err := io.WriteString(a.out, words.EscapeJSON(b.String()))
+	return err
 }
 
 // oneCopy finds the copy that the user means: by accession number, or by words

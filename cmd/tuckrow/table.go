@@ -4,14 +4,18 @@ import (
 	"io"
 	"strings"
 
+	"example.org/tuckrow/model/words"
 	"github.com/charmbracelet/x/ansi"
 )
 
-// columns writes rows in aligned columns, the last one as long as it is.
+// columns writes rows in aligned columns, the last one as long as it is. No cell
+// steers the terminal.
 func columns(w io.Writer, rows [][]string) error {
 	var wide []int
 	for _, r := range rows {
 		for i, cell := range r {
+			cell = words.Escape(cell)
+			r[i] = cell
 			if i == len(wide) {
 				wide = append(wide, 0)
 			}

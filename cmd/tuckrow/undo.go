@@ -27,11 +27,14 @@ func (a *app) undoCommand() *cobra.Command {
 
 func (a *app) verifyCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:     "verify",
-		Short:   "Read everything again and check that it holds together",
-		Example: "  tuckrow verify",
-		Args:    noArgs,
-		RunE: func(*cobra.Command, []string) error {
+		Use:     "verify [FILE]",
+		Short:   "Read everything again, or a backup, and check that it holds together",
+		Example: "  tuckrow verify\n  tuckrow verify cupboard.jsonl",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				return a.verifyFile(cmd.Context(), args[0])
+			}
 			return a.withStore(func(s *storage.Store) error {
 				n, err := s.Verify()
 				if err != nil {

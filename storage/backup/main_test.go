@@ -117,6 +117,15 @@ func put(t testing.TB, path, text string) {
 	}
 }
 
+func text(t testing.TB, path string) string {
+	t.Helper()
+	b, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(b)
+}
+
 func listed(t testing.TB, dir string, want ...string) {
 	t.Helper()
 	if got := in(t, dir); !slices.Equal(got, want) {
