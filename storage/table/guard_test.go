@@ -7,8 +7,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Source: OWASP, "CSV Injection": = + - @, tab and carriage return. The line
-// feed and the full-width characters are from memory.
+// Source: OWASP, "CSV Injection": = + - @, tab and carriage return, and that a
+// separator or a quote in a cell can start another. The line feed and the
+// full-width characters are from memory of that page.
 var owasp = []string{"=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠"}
 
 func TestNeutralise(t *testing.T) {
@@ -24,6 +25,14 @@ func TestNeutralise(t *testing.T) {
 			if got := Neutralise(cell); got != want {
 				t.Errorf("Neutralise(%q) = %q, want %q", cell, got, want)
 			}
+		}
+	}
+	for cell, want := range map[string]string{
+		"skirt;=1+1;lined": "skirt;'=1+1;lined", "a;'=1": "a;''=1", "=a;=b": "'=a;'=b", "a\t+1": "a\t'+1", "a\r\n@x": "a\r'\n'@x",
+		"a; =1": "a; =1", "a,=1": "a,=1", "a;": "a;", ";;-": ";;'-", "\t\t": "'\t'\t",
+	} {
+		if got := Neutralise(cell); got != want {
+			t.Errorf("Neutralise(%q) = %q, want %q", cell, got, want)
 		}
 	}
 	for _, cell := range []string{"", "'", "''", "6123", "'90s dress", "1-2", "é", "ａ"} {
@@ -59,10 +68,24 @@ func TestRestoreUndoesNeutralise(t *testing.T) {
 		if got := Restore(safe); got != cell {
 			t.Fatalf("%q became %q and then %q", cell, safe, got)
 		}
-		for _, d := range owasp {
-			if strings.HasPrefix(safe, d) {
-				t.Fatalf("%q became %q, which starts with %q", cell, safe, d)
+		for _, start := range starts(safe) {
+			for _, d := range owasp {
+				if strings.HasPrefix(start, d) {
+					t.Fatalf("%q became %q, in which a cell may start with %q", cell, safe, d)
+				}
 			}
 		}
 	})
+}
+
+// starts gives a cell from each place on at which some spreadsheet may see one
+// start.
+func starts(cell string) []string {
+	all := []string{cell}
+	for i := range len(cell) {
+		if strings.IndexByte(";\t\r\n", cell[i]) >= 0 {
+			all = append(all, cell[i+1:])
+		}
+	}
+	return all
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 )
 
 // Table is the content of a spreadsheet file.
@@ -131,7 +132,7 @@ func parse(text string, maxCells int) (*Table, error) {
 
 func restore(cells []string) {
 	for i, c := range cells {
-		if c != "" && c[0] == mark {
+		if strings.IndexByte(c, mark) >= 0 {
 			cells[i] = Restore(c)
 		}
 	}
