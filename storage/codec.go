@@ -92,6 +92,7 @@ type entry struct {
 	Title  string `cbor:"2,keyasint"`
 	Undoes uint64 `cbor:"3,keyasint,omitempty"`
 	Pieces int    `cbor:"4,keyasint,omitempty"`
+	Begins bool   `cbor:"5,keyasint,omitempty"` // nothing up to and with it can be taken back
 }
 
 // write is one key set, or deleted when the value is nil.

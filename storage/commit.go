@@ -48,9 +48,18 @@ func (s *Store) Commit(ctx context.Context, ch model.Change) (model.Commit, erro
 // Fill makes an empty store hold the records of a whole cupboard, with its
 // counters. The context can stop it as it does Commit.
 func (s *Store) Fill(ctx context.Context, c *model.Collection, title string) (model.Commit, error) {
+	return s.fill(ctx, c, entry{Title: words.Clean(title)})
+}
+
+// Begin does what Fill does, for a store that takes the place of another one:
+// it cannot be undone, which would leave an empty cupboard.
+func (s *Store) Begin(ctx context.Context, c *model.Collection, title string) (model.Commit, error) {
+	return s.fill(ctx, c, entry{Title: words.Clean(title), Begins: true})
+}
+
+func (s *Store) fill(ctx context.Context, c *model.Collection, e entry) (model.Commit, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	title = words.Clean(title)
 	if s.c.Counters() != (model.Counters{}) {
 		return model.Commit{}, model.Inputf("the store in %q is not empty; a whole cupboard goes into an empty one: name a new folder with --store", s.dir)
 	}
@@ -63,10 +72,10 @@ func (s *Store) Fill(ctx context.Context, c *model.Collection, title string) (mo
 	if err != nil {
 		return model.Commit{}, err
 	}
-	if err := s.store(ctx, next, delta, entry{Title: title}); err != nil {
+	if err := s.store(ctx, next, delta, e); err != nil {
 		return model.Commit{}, err
 	}
-	return model.Commit{Collection: next, Delta: delta, Title: title}, nil
+	return model.Commit{Collection: next, Delta: delta, Title: e.Title}, nil
 }
 
 // store writes a change and only then makes it the cupboard in memory. When

@@ -109,6 +109,9 @@ func (s *Store) undoable() (rev uint64, line entry, err error) {
 			if err := get(txn, journalKey(rev), &line); err != nil {
 				return missing(err, "the journal of revision %d", rev)
 			}
+			if line.Begins {
+				return model.ErrNothingToUndo
+			}
 			if line.Undoes == 0 {
 				return nil
 			}

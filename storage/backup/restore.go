@@ -123,7 +123,7 @@ func build(dir string, c *model.Collection, title string, p Progress) (*model.Co
 	if err != nil {
 		return nil, err
 	}
-	_, err = s.Fill(context.Background(), c, title)
+	_, err = s.Begin(context.Background(), c, title)
 	if err = errors.Join(err, s.Close()); err != nil {
 		return nil, err
 	}

@@ -46,7 +46,7 @@ func TestBackupAndRestore(t *testing.T) {
 		t.Run(what, func(t *testing.T) {
 			there := filepath.Join(t.TempDir(), "cupboard.jsonl")
 			s := opened(t, t.TempDir())
-			if _, err := s.Fill(context.Background(), c, "all"); err != nil {
+			if _, err := s.Fill(ctx, c, "all"); err != nil {
 				t.Fatal(err)
 			}
 			backup(t, s, there)
@@ -94,6 +94,18 @@ func TestRestoreKeepsTheStoreAside(t *testing.T) {
 		t.Errorf("what was being typed is now %q (%v)", draft, err)
 	}
 	do(t, s, adding(1))
+	if _, err := s.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Undo(ctx); !errors.Is(err, model.ErrNothingToUndo) {
+		t.Errorf("undoing beyond a restore: got %v, want that there is nothing", err)
+	}
+	if exported(t, s.Collection()) == exported(t, model.NewCollection()) {
+		t.Error("undoing has emptied the restored store")
+	}
+	if _, err := s.Verify(); err != nil {
+		t.Error(err)
+	}
 	if err := Daily(ctx, s, noon("2026-11-26"), EachChange); err != nil {
 		t.Errorf("after a restore the next backup is not made: %v", err)
 	}

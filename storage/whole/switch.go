@@ -70,10 +70,15 @@ func Switch(dir, from, aside string, stays func(name string) bool, step func()) 
 // callOff drops a plan of which nothing could be carried out. Of one that was
 // begun, the rest is for Finish.
 func (p *plan) callOff(dir string) error {
-	if moved, err := namesIn(filepath.Join(dir, p.Aside)); err != nil || len(moved) > 0 {
+	to := filepath.Join(dir, p.Aside)
+	if moved, _ := namesIn(to); len(moved) > 0 {
 		return nil
 	}
-	return errors.Join(remove(filepath.Join(dir, planFile)), remove(filepath.Join(dir, p.Aside)))
+	err := remove(filepath.Join(dir, planFile))
+	if isFolder(to) {
+		err = errors.Join(err, remove(to))
+	}
+	return err
 }
 
 // Unfinished makes a folder in dir for what a Switch will bring in. Finish
