@@ -63,6 +63,8 @@ var verbs = map[string]func() Change{
 	"cloth":     func() Change { return new(SetCloth) },
 	"strike":    func() Change { return new(Strike) },
 	"rename":    func() Change { return new(Rename) },
+	"want":      func() Change { return new(Want) },
+	"arrive":    func() Change { return new(Arrive) },
 }
 
 // EncodeChange writes a change as JSON: {"do":"add","with":{...}}.

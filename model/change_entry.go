@@ -105,14 +105,14 @@ func (en *Entry) Normalise() error {
 // checkValues finds what no field lets in but a change read from elsewhere may
 // hold.
 func (en *Entry) checkValues() error {
-	since := Date("")
+	var out Out
 	if en.Out != nil {
-		since = en.Out.Since
+		out = *en.Out
 	}
 	for _, d := range []struct {
 		field string
 		date  Date
-	}{{"added", en.Added}, {"out_since", since}} {
+	}{{"added", en.Added}, {"out_since", out.Since}, {"out_due", out.Due}} {
 		if _, err := ParseDate(d.field, string(d.date)); err != nil {
 			return err
 		}
@@ -160,7 +160,7 @@ func (e *editor) enter(en *Entry) (Accession, error) {
 	en.fill(cp)
 	cp.Added, cp.Hook, cp.Batch = cmp.Or(en.Added, e.at), hook, e.batch(en.Batch)
 	if en.Out != nil {
-		cp.Out = &Out{cmp.Or(en.Out.Since, e.at), words.Clean(en.Out.To), words.Clean(en.Out.For)}
+		cp.Out = &Out{cmp.Or(en.Out.Since, e.at), words.Clean(en.Out.To), words.Clean(en.Out.For), en.Out.Due}
 	}
 	e.put(cp)
 	return a, nil

@@ -68,14 +68,14 @@ func (ch *SetCloth) apply(e *editor) error {
 }
 
 // Strike takes something off the list that stands for itself: a person, a
-// cloth.
+// cloth, a wish.
 type Strike struct {
 	Kind string `json:"kind"` // as in an export
 	ID   uint32 `json:"id"`
 }
 
 // strikable are the kinds of record that no other names by number.
-var strikable = []Kind{KindPerson, KindCloth}
+var strikable = []Kind{KindPerson, KindCloth, KindWish}
 
 // Title implements Change.
 func (ch *Strike) Title(c *Collection) string {
@@ -85,6 +85,8 @@ func (ch *Strike) Title(c *Collection) string {
 		return "struck off the person " + r.Name
 	case *Cloth:
 		return "struck off the cloth " + r.Name
+	case *Wish:
+		return "struck off the wish for " + r.Heading()
 	}
 	return "struck off a " + words.Clean(ch.Kind)
 }

@@ -190,6 +190,7 @@ type TakeOut struct {
 	Copy Accession `json:"copy"`
 	To   string    `json:"to,omitempty"`
 	For  string    `json:"for,omitempty"`
+	Due  Date      `json:"due,omitempty"`
 }
 
 // Title implements Change.
@@ -204,7 +205,10 @@ func (ch *TakeOut) apply(e *editor) error {
 		return Inputf("%q is out already, since %s; note that it is back first: tuckrow back --copy %d",
 			e.c.heading(ch.Copy), old.Out.Since, ch.Copy)
 	}
-	cp, out := *old, Out{Since: e.at, To: ch.To, For: ch.For}
+	if _, err := ParseDate("due", string(ch.Due)); err != nil {
+		return err
+	}
+	cp, out := *old, Out{Since: e.at, To: ch.To, For: ch.For, Due: ch.Due}
 	cleanAll(&out.To, &out.For)
 	cp.Out = &out
 	e.put(&cp)

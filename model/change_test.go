@@ -173,6 +173,13 @@ func every(t *testing.T) (*Collection, []Change) {
 		&Strike{Kind: "cloth", ID: 1},
 		&Rename{Kind: NamedBox, Old: "1a", New: "1b"},
 		&Rename{Kind: NamedPublisher, Old: "Quillon", New: "Quillon & Daughter"},
+		&Want{Wish{Publisher: "Quillon", Number: "K9", Notes: "for the play"}},
+		&Want{Wish{Name: "Smock", SizeRange: "8-14"}},
+		&Want{Wish{Name: "Tabard"}},
+		&Want{Wish{ID: 1, Publisher: "Quillon", Number: "K9", Expected: "2026-04-01", From: "a shop"}},
+		&Arrive{Wish: 1, Entry: entry("Quillon", "K9", "Doublet")},
+		&Strike{Kind: "wish", ID: 3},
+		&TakeOut{Copy: 3, To: "Bo", Due: "2026-05-01"},
 	}
 	return do(t, NewCollection(), changes...), changes
 }

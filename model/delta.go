@@ -19,11 +19,12 @@ const (
 	KindPace
 	KindPerson
 	KindCloth
+	KindWish
 	kinds
 )
 
 var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls", "measure", "pace",
-	"person", "cloth"}
+	"person", "cloth", "wish"}
 
 // String is the kind's name as it stands in exports.
 func (k Kind) String() string {
@@ -36,7 +37,7 @@ func (k Kind) String() string {
 // inOrder is the order of an export: a record comes after those it names.
 var inOrder = []Kind{
 	KindPublisher, KindCategory, KindBatch, KindPattern, KindCopy, KindShelf, KindRow, KindWalls, KindMeasure, KindPace,
-	KindPerson, KindCloth,
+	KindPerson, KindCloth, KindWish,
 }
 
 // Kinds lists the kinds, in an order in which a record comes after those it
@@ -86,6 +87,8 @@ func (k Kind) New() Record {
 		return new(Person)
 	case KindCloth:
 		return new(Cloth)
+	case KindWish:
+		return new(Wish)
 	}
 	return nil
 }
@@ -149,6 +152,7 @@ type Counters struct {
 	Pace      PaceID      `json:"pace,omitempty" cbor:"11,keyasint,omitempty"`
 	Person    PersonID    `json:"person,omitempty" cbor:"12,keyasint,omitempty"`
 	Cloth     ClothID     `json:"cloth,omitempty" cbor:"13,keyasint,omitempty"`
+	Wish      WishID      `json:"wish,omitempty" cbor:"14,keyasint,omitempty"`
 }
 
 // saw raises the counters to cover a record.
@@ -172,6 +176,8 @@ func (c *Counters) saw(r Record) {
 		c.Person = max(c.Person, r.ID)
 	case *Cloth:
 		c.Cloth = max(c.Cloth, r.ID)
+	case *Wish:
+		c.Wish = max(c.Wish, r.ID)
 	case *Shelf:
 		for _, b := range r.Boxes {
 			c.Box = max(c.Box, b.ID)
@@ -195,5 +201,6 @@ func (c Counters) covering(d Counters) Counters {
 		max(c.Pattern, d.Pattern), max(c.Copy, d.Copy), max(c.Box, d.Box),
 		max(c.Section, d.Section), max(c.Binder, d.Binder), max(c.HookRow, d.HookRow),
 		max(c.Measure, d.Measure), max(c.Pace, d.Pace), max(c.Person, d.Person), max(c.Cloth, d.Cloth),
+		max(c.Wish, d.Wish),
 	}
 }

@@ -30,7 +30,7 @@ func newEditor(from *Collection, at Date) *editor {
 		publishers: from.publishers, categories: from.categories, batches: from.batches,
 		patterns: from.patterns, copies: from.copies, rows: from.rows,
 		shelf: from.shelf, walls: from.walls, measures: from.measures, paces: from.paces,
-		people: from.people, cloths: from.cloths,
+		people: from.people, cloths: from.cloths, wishes: from.wishes,
 	}
 	return &editor{from: from, c: c, tok: new(token), names: from.byName(), at: at, seen: map[recordKey]int{}}
 }

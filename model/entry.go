@@ -162,6 +162,7 @@ var fields = []Field{
 	outField("out_since", "day it was taken out", func(o *Out) *string { return (*string)(&o.Since) }),
 	outField("out_to", "who has it", func(o *Out) *string { return &o.To }),
 	outField("out_for", "what for", func(o *Out) *string { return &o.For }),
+	outField("out_due", "day it is to be back", func(o *Out) *string { return (*string)(&o.Due) }),
 	free("sizes_left", `sizes that are left after cutting: "10-12"`, func(e *Entry) *string { return &e.Left }),
 	{"size_chart", "the sleeve's chart, in mm or with units: " + sizeExample + "; 12 | ...", func(e *Entry) string { return SizesText(e.Sizes) }, func(e *Entry, s string) (err error) {
 		e.Sizes, err = ParseSizes(s)
@@ -215,7 +216,7 @@ func outField(name, help string, at func(*Out) *string) Field {
 			e.Out = &Out{}
 		}
 		*at(e.Out) = s
-		if name == "out_since" {
+		if name == "out_since" || name == "out_due" {
 			_, err := ParseDate(name, s)
 			return err
 		}

@@ -16,7 +16,7 @@ func TestFractionsAreReadExactly(t *testing.T) {
 			t.Errorf("ParseLength(%q) = %d, %v, want %d hundredths of a millimetre", text, got, err, want)
 		}
 	}
-	for _, bad := range []string{"1/0 yd", "3/2 yd", "1 2 yd", "1/ yd", "/2 yd", "1 1/2/3 yd", "-1 1/2 yd", "1 -1/2 yd", "1/1000 yd", "yd", "99999999999 1/2 yd", "1.5 1/2 yd"} {
+	for _, bad := range []string{"1/0 yd", "3/2 yd", "1 2 yd", "1/ yd", "/2 yd", "1 1/2/3 yd", "-1 1/2 yd", "1 -1/2 yd", "1/1000 yd", "yd", "99999999999 1/2 yd", "1.5 1/2 yd", "8 3/8", "1 1/2 m"} {
 		if got, err := ParseLength(bad); err == nil {
 			t.Errorf("ParseLength(%q) = %v, want an error", bad, got)
 		}

@@ -91,6 +91,8 @@ func (c *Collection) table(k Kind) tabled {
 		return many[Person, *Person]{&c.people}
 	case KindCloth:
 		return many[Cloth, *Cloth]{&c.cloths}
+	case KindWish:
+		return many[Wish, *Wish]{&c.wishes}
 	}
 	return nil
 }

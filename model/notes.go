@@ -10,6 +10,7 @@ import (
 type (
 	PersonID uint32
 	ClothID  uint32
+	WishID   uint32
 )
 
 // Person is somebody that is sewn for. A measure that was not taken is 0.
@@ -102,6 +103,11 @@ func (c *Collection) checkNotes() error {
 	for _, x := range c.cloths.All() {
 		if err := x.fault(); err != nil {
 			return broken("cloth %d: %v", x.ID, err)
+		}
+	}
+	for _, w := range c.wishes.All() {
+		if err := w.fault(); err != nil {
+			return broken("wish %d: %v", w.ID, err)
 		}
 	}
 	return nil

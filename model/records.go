@@ -123,7 +123,11 @@ type Out struct {
 	Since Date   `json:"since" cbor:"1,keyasint"`
 	To    string `json:"to,omitempty" cbor:"2,keyasint,omitempty"`
 	For   string `json:"for,omitempty" cbor:"3,keyasint,omitempty"`
+	Due   Date   `json:"due,omitempty" cbor:"4,keyasint,omitempty"` // to be back by then; empty: not agreed
 }
+
+// Overdue tells whether it should have been back before a day.
+func (o *Out) Overdue(on Date) bool { return o.Due != "" && o.Due < on }
 
 // Row is what stands in one box now, front to back, as recorded.
 type Row struct {

@@ -105,7 +105,7 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		"complete": "sleeve missing", "thickness_mm": "12.5", "sleeve": "with tissue", "envelope": "yes",
 		"box": "2", "position": "7", "hook": "door 3", "batch": "hall", "barcode": "6291041500213",
 		"tags": "old; inherited", "notes": "=1+1", "pattern": "3", "files_as": "Kape", "bulky": "yes",
-		"home": "hook", "grouped": "yes", "added": "2026-02-28", "out_since": "2026-01-02", "out_to": "the neighbour", "out_for": "a hem",
+		"home": "hook", "grouped": "yes", "added": "2026-02-28", "out_since": "2026-01-02", "out_to": "the neighbour", "out_for": "a hem", "out_due": "2026-02-02",
 		"sizes_left": "10-12", "size_chart": "10 | 825.5 | 635 | 876.3; 12 | | | 914.4; L", "cloth_needed": "A | 10-14 | 1143 | 2057.4; | | 1150 | 2300; B | | 900 | 1500 | lining",
 	}
 	for _, f := range Fields() {

@@ -5,6 +5,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
@@ -13,6 +14,7 @@ import (
 type haveAnswer struct {
 	Answer  lookup.Answer `json:"answer"`
 	Matches []haveMatch   `json:"matches"`
+	Wishes  []wished      `json:"wishes"` // what is wanted or on the way and fits
 }
 
 type haveMatch struct {
@@ -26,7 +28,8 @@ func (a *app) haveCommand() *cobra.Command {
 		Short: "Before buying: is it owned, or something close to it?",
 		Long: `Says whether a pattern is owned already. Give the publisher (its beginning will
 do) and the number, with the size range if there is one; or words of the name.
-Exit code 0 when it is owned or something close to it is, 1 when nothing is.`,
+What is on the list of wishes is said too. Exit code 0 when it is owned, or
+something close to it is, or it is on the way; 1 when it is not.`,
 		Example: "  tuckrow have harrow 6123 H5\n  tuckrow have quillon 220 && echo 'look at home first'",
 		Args:    someArgs("a number or words of the name"),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -38,13 +41,19 @@ Exit code 0 when it is owned or something close to it is, 1 when nothing is.`,
 func (a *app) have(c *model.Collection, words string) error {
 	x := lookup.New(c)
 	verdict, owned := x.Have(words)
-	out, rows := haveAnswer{verdict, []haveMatch{}}, [][]string(nil)
+	out, rows := haveAnswer{verdict, []haveMatch{}, []wished{}}, [][]string(nil)
 	for _, o := range owned {
 		p := c.Pattern(o.Pattern)
 		for _, cp := range x.Copies(o.Pattern) {
 			out.Matches = append(out.Matches, haveMatch{cp, o.Why})
 		}
 		rows = append(rows, []string{"  " + c.Publisher(p.Publisher).Name, p.Number, p.Name, p.SizeRange, copies(len(x.Copies(o.Pattern))), o.Why})
+	}
+	out.Wishes = wishesFor(c, x, words)
+	coming := false
+	for _, w := range out.Wishes {
+		coming = coming || w.Ordered != ""
+		rows = append(rows, []string{"  " + w.Publisher, w.Number, w.Name, w.SizeRange, "", w.state()})
 	}
 	if a.json {
 		if err := a.printJSON(out); err != nil {
@@ -56,8 +65,25 @@ func (a *app) have(c *model.Collection, words string) error {
 			return err
 		}
 	}
-	if verdict == lookup.None {
+	if verdict == lookup.None && !coming {
 		return answer(exitNo)
 	}
 	return nil
+}
+
+// wishesFor lists what is wanted or on the way and fits a question, and has not
+// come yet.
+func wishesFor(c *model.Collection, x *lookup.Index, words string) []wished {
+	out := []wished{}
+	wishes := x.Wishes(words)
+	if len(wishes) == 0 {
+		return out
+	}
+	l := ordering.Arrange(c)
+	for _, w := range wishes {
+		if item := wishedOf(l, x, w); item.Here == 0 {
+			out = append(out, item)
+		}
+	}
+	return out
 }

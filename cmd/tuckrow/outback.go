@@ -11,13 +11,14 @@ import (
 
 func (a *app) outCommand() *cobra.Command {
 	var copyNo int
-	var to, purpose string
+	var to, purpose, due string
 	cmd := &cobra.Command{
 		Use:   "out WORDS",
 		Short: "Take a copy out, or lend it; its slot is kept",
 		Long: `Notes that a copy is out. Its slot is kept: put an out card there. Without words
-or --copy it lists what is out, oldest first.`,
-		Example: "  tuckrow out harrow 6123\n  tuckrow out --copy 412 --to 'a friend' --for 'spring play'\n  tuckrow out",
+or --copy it lists what is out, oldest first, with what should be back by now
+marked late.`,
+		Example: "  tuckrow out harrow 6123\n  tuckrow out --copy 412 --to 'a friend' --for 'spring play' --due 2026-12-01\n  tuckrow out",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s *storage.Store) error {
 				l := ordering.Arrange(s.Collection())
@@ -29,7 +30,7 @@ or --copy it lists what is out, oldest first.`,
 					return err
 				}
 				slot := slotText(l, l.Slot(cp))
-				commit, err := s.Commit(cmd.Context(), &model.TakeOut{Copy: cp, To: to, For: purpose})
+				commit, err := s.Commit(cmd.Context(), &model.TakeOut{Copy: cp, To: to, For: purpose, Due: model.Date(due)})
 				if err != nil {
 					return err
 				}
@@ -41,15 +42,31 @@ or --copy it lists what is out, oldest first.`,
 	cmd.Flags().IntVar(&copyNo, "copy", 0, "accession number of the copy")
 	cmd.Flags().StringVar(&to, "to", "", "who has it")
 	cmd.Flags().StringVar(&purpose, "for", "", "what for")
+	cmd.Flags().StringVar(&due, "due", "", "day it is to be back, as year-month-day")
 	return a.reads(cmd)
 }
 
+// outCopy is one copy that is out, in the JSON of out.
+type outCopy struct {
+	foundCopy
+	Since model.Date `json:"since"`
+	To    string     `json:"to"`
+	For   string     `json:"for"`
+	Due   model.Date `json:"due"` // empty: not agreed
+	Late  bool       `json:"late"`
+}
+
 func (a *app) listOut(l *ordering.Layout) error {
-	out, rows := []foundCopy{}, [][]string(nil)
+	out, rows := []outCopy{}, [][]string(nil)
 	for _, cp := range l.Collection().OutList() {
-		f := describe(l, cp.Accession, l.Slot(cp.Accession))
+		o := cp.Out
+		f := outCopy{describe(l, cp.Accession, l.Slot(cp.Accession)), o.Since, o.To, o.For, o.Due, o.Overdue(today())}
 		out = append(out, f)
-		rows = append(rows, []string{string(cp.Out.Since), f.Publisher, f.Number, f.Name, cp.Out.To, cp.Out.For})
+		due := label("due ", string(o.Due))
+		if f.Late {
+			due = "late: due " + string(o.Due)
+		}
+		rows = append(rows, []string{string(o.Since), f.Publisher, f.Number, f.Name, o.To, o.For, due})
 	}
 	if a.json {
 		return a.printJSON(out)

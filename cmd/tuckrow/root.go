@@ -53,7 +53,8 @@ room or no permission; 130 stopped with ctrl+c.`,
 		a.shelfReadCommand(), a.measureCommand(),
 		a.outCommand(), a.backCommand(), a.undoCommand(), a.verifyCommand(), a.changeCommand(),
 		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),
-		a.backupCommand(), a.restoreCommand())
+		a.backupCommand(), a.restoreCommand(),
+		a.wantCommand(), a.arrivingCommand(), a.arrivedCommand(), a.surplusCommand())
 	return root
 }
 

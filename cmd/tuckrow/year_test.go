@@ -23,4 +23,12 @@ func TestYearJSON(t *testing.T) {
 	sample("fits.json", "fits", "--who", "Ada", "harrow")
 	sample("cloth.json", "cloth")
 	sample("enough.json", "enough", "harrow", "--cloth", "blue wool")
+
+	must(t, store, "refile", "--done")
+	must(t, store, "want", "publisher=Quillon", "number=K451", "name=Duffel coat", "since=2026-03-01")
+	must(t, store, "arriving", "publisher=harrow & pell", "number=6204", "since=2026-03-01", "ordered=2026-03-02", "expected=2999-01-01", "from=a jumble sale")
+	sample("want.json", "want")
+	sample("arriving.json", "arriving")
+	must(t, store, "add", "pattern=1", "publisher=Harrow & Pell", "number=4107", "cut=cut")
+	sample("surplus.json", "surplus")
 }

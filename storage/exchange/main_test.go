@@ -100,7 +100,7 @@ var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 		en.Hook = rapid.SampledFrom([]string{"door 1", "door 7", "wall a 2"}).Draw(t, "hook")
 	}
 	if rapid.Bool().Draw(t, "out") {
-		en.Out = &model.Out{Since: "2026-01-02", To: odd.Draw(t, "to"), For: odd.Draw(t, "for")}
+		en.Out = &model.Out{Since: "2026-01-02", To: odd.Draw(t, "to"), For: odd.Draw(t, "for"), Due: rapid.SampledFrom([]model.Date{"", "2026-02-02"}).Draw(t, "due")}
 	}
 	return en
 })
