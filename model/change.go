@@ -65,6 +65,10 @@ var verbs = map[string]func() Change{
 	"rename":    func() Change { return new(Rename) },
 	"want":      func() Change { return new(Want) },
 	"arrive":    func() Change { return new(Arrive) },
+	"sewn":      func() Change { return new(Sewn) },
+	"enqueue":   func() Change { return new(Enqueue) },
+	"dequeue":   func() Change { return new(Dequeue) },
+	"goal":      func() Change { return new(SetGoal) },
 }
 
 // EncodeChange writes a change as JSON: {"do":"add","with":{...}}.

@@ -68,14 +68,14 @@ func (ch *SetCloth) apply(e *editor) error {
 }
 
 // Strike takes something off the list that stands for itself: a person, a
-// cloth, a wish.
+// cloth, a wish, something made, a goal.
 type Strike struct {
 	Kind string `json:"kind"` // as in an export
 	ID   uint32 `json:"id"`
 }
 
 // strikable are the kinds of record that no other names by number.
-var strikable = []Kind{KindPerson, KindCloth, KindWish}
+var strikable = []Kind{KindPerson, KindCloth, KindWish, KindMake, KindGoal}
 
 // Title implements Change.
 func (ch *Strike) Title(c *Collection) string {
@@ -87,6 +87,10 @@ func (ch *Strike) Title(c *Collection) string {
 		return "struck off the cloth " + r.Name
 	case *Wish:
 		return "struck off the wish for " + r.Heading()
+	case *Make:
+		return "struck off what was made of " + r.Title
+	case *Goal:
+		return "struck off the goal " + r.Name
 	}
 	return "struck off a " + words.Clean(ch.Kind)
 }

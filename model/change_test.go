@@ -180,6 +180,19 @@ func every(t *testing.T) (*Collection, []Change) {
 		&Arrive{Wish: 1, Entry: entry("Quillon", "K9", "Doublet")},
 		&Strike{Kind: "wish", ID: 3},
 		&TakeOut{Copy: 3, To: "Bo", Due: "2026-05-01"},
+		&Enqueue{Item: Queued{Pattern: 3, For: "Ada", Cloth: "blue wool"}},
+		&Enqueue{Item: Queued{Pattern: 1, By: "2026-06-01"}, At: 1},
+		&Enqueue{Item: Queued{Pattern: 4}, At: 9},
+		&Enqueue{Item: Queued{Pattern: 3, Notes: "view B"}, At: 1},
+		&Sewn{Make{Pattern: 1, For: "Ada", View: "A", Size: "12", Cloth: "blue wool", Changed: "hem", Better: "pockets"}},
+		&Sewn{Make{ID: 1, Pattern: 1, On: "2026-02-01", Title: "as it was"}},
+		&Sewn{Make{Pattern: 3}},
+		&Dequeue{Pattern: 4},
+		&SetGoal{Goal{Name: "one of each", Of: []string{"Dresses", " Coats "}}},
+		&SetGoal{Goal{Name: "One of  each", Of: []string{"Dresses", "coat", "apron"}}},
+		&SetGoal{Goal{Name: "later", Since: "2026-01-01", Of: []string{"hat"}}},
+		&Strike{Kind: "goal", ID: 2},
+		&Strike{Kind: "make", ID: 2},
 	}
 	return do(t, NewCollection(), changes...), changes
 }

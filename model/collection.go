@@ -26,6 +26,9 @@ type Collection struct {
 	people     Table[Person]
 	cloths     Table[Cloth]
 	wishes     Table[Wish]
+	makes      Table[Make]
+	queue      *Queue // nil: nothing is in it
+	goals      Table[Goal]
 	shelf      *Shelf
 	walls      *Walls
 
@@ -124,7 +127,8 @@ const highest = 99_999_999
 func highestOf(c Counters) uint32 {
 	return max(uint32(c.Publisher), uint32(c.Category), uint32(c.Batch), uint32(c.Pattern), uint32(c.Copy),
 		uint32(c.Box), uint32(c.Section), uint32(c.Binder), uint32(c.HookRow),
-		uint32(c.Measure), uint32(c.Pace), uint32(c.Person), uint32(c.Cloth), uint32(c.Wish))
+		uint32(c.Measure), uint32(c.Pace), uint32(c.Person), uint32(c.Cloth), uint32(c.Wish),
+		uint32(c.Make), uint32(c.Goal))
 }
 
 // Rev is the revision: how many changes made the collection what it is.

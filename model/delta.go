@@ -20,11 +20,14 @@ const (
 	KindPerson
 	KindCloth
 	KindWish
+	KindMake
+	KindQueue
+	KindGoal
 	kinds
 )
 
 var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls", "measure", "pace",
-	"person", "cloth", "wish"}
+	"person", "cloth", "wish", "make", "queue", "goal"}
 
 // String is the kind's name as it stands in exports.
 func (k Kind) String() string {
@@ -37,7 +40,7 @@ func (k Kind) String() string {
 // inOrder is the order of an export: a record comes after those it names.
 var inOrder = []Kind{
 	KindPublisher, KindCategory, KindBatch, KindPattern, KindCopy, KindShelf, KindRow, KindWalls, KindMeasure, KindPace,
-	KindPerson, KindCloth, KindWish,
+	KindPerson, KindCloth, KindWish, KindMake, KindQueue, KindGoal,
 }
 
 // Kinds lists the kinds, in an order in which a record comes after those it
@@ -89,6 +92,12 @@ func (k Kind) New() Record {
 		return new(Cloth)
 	case KindWish:
 		return new(Wish)
+	case KindMake:
+		return new(Make)
+	case KindQueue:
+		return new(Queue)
+	case KindGoal:
+		return new(Goal)
 	}
 	return nil
 }
@@ -153,6 +162,8 @@ type Counters struct {
 	Person    PersonID    `json:"person,omitempty" cbor:"12,keyasint,omitempty"`
 	Cloth     ClothID     `json:"cloth,omitempty" cbor:"13,keyasint,omitempty"`
 	Wish      WishID      `json:"wish,omitempty" cbor:"14,keyasint,omitempty"`
+	Make      MakeID      `json:"make,omitempty" cbor:"15,keyasint,omitempty"`
+	Goal      GoalID      `json:"goal,omitempty" cbor:"16,keyasint,omitempty"`
 }
 
 // saw raises the counters to cover a record.
@@ -178,6 +189,10 @@ func (c *Counters) saw(r Record) {
 		c.Cloth = max(c.Cloth, r.ID)
 	case *Wish:
 		c.Wish = max(c.Wish, r.ID)
+	case *Make:
+		c.Make = max(c.Make, r.ID)
+	case *Goal:
+		c.Goal = max(c.Goal, r.ID)
 	case *Shelf:
 		for _, b := range r.Boxes {
 			c.Box = max(c.Box, b.ID)
@@ -201,6 +216,6 @@ func (c Counters) covering(d Counters) Counters {
 		max(c.Pattern, d.Pattern), max(c.Copy, d.Copy), max(c.Box, d.Box),
 		max(c.Section, d.Section), max(c.Binder, d.Binder), max(c.HookRow, d.HookRow),
 		max(c.Measure, d.Measure), max(c.Pace, d.Pace), max(c.Person, d.Person), max(c.Cloth, d.Cloth),
-		max(c.Wish, d.Wish),
+		max(c.Wish, d.Wish), max(c.Make, d.Make), max(c.Goal, d.Goal),
 	}
 }

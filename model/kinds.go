@@ -93,6 +93,12 @@ func (c *Collection) table(k Kind) tabled {
 		return many[Cloth, *Cloth]{&c.cloths}
 	case KindWish:
 		return many[Wish, *Wish]{&c.wishes}
+	case KindMake:
+		return many[Make, *Make]{&c.makes}
+	case KindQueue:
+		return one[Queue, *Queue]{&c.queue}
+	case KindGoal:
+		return many[Goal, *Goal]{&c.goals}
 	}
 	return nil
 }

@@ -11,6 +11,8 @@ type (
 	PersonID uint32
 	ClothID  uint32
 	WishID   uint32
+	MakeID   uint32
+	GoalID   uint32
 )
 
 // Person is somebody that is sewn for. A measure that was not taken is 0.
@@ -110,5 +112,5 @@ func (c *Collection) checkNotes() error {
 			return broken("wish %d: %v", w.ID, err)
 		}
 	}
-	return nil
+	return c.checkSewing()
 }

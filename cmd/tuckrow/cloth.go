@@ -135,18 +135,17 @@ func (a *app) enough(c *model.Collection, x *model.Cloth, words, size string, al
 	out, rows := []needed{}, [][]string(nil)
 	s, listed := c.Shelf().Settings, 0
 	for _, p := range patternsFor(c, words) {
-		for _, n := range cloth.For(p.Needs, x) {
+		for _, n := range neededOf(c, p, cloth.For(p.Needs, x)) {
 			listed++
 			if size != "" && !fit.Covers(n.Size, size) || n.Verdict == cloth.Short && words == "" && !all {
 				continue
 			}
-			publisher := c.Publisher(p.Publisher).Name
-			out = append(out, needed{p.ID, publisher, p.Number, p.Name, n.View, n.Size, n.For, n.Verdict, n.Need, max(0, -n.Spare), max(0, n.Spare), n.Printed, n.Why})
+			out = append(out, n)
 			need := ""
 			if n.Need > 0 {
 				need = "needs " + s.Cloth(n.Need)
 			}
-			rows = append(rows, []string{string(n.Verdict), publisher, p.Number, p.Name, label("view ", n.View), label("size ", n.Size), n.For, need, strings.Join(n.Why, "; ")})
+			rows = append(rows, []string{string(n.Verdict), n.Publisher, n.Number, n.Name, label("view ", n.View), label("size ", n.Size), n.For, need, strings.Join(n.Why, "; ")})
 		}
 	}
 	if a.json {
@@ -159,6 +158,16 @@ func (a *app) enough(c *model.Collection, x *model.Cloth, words, size string, al
 		a.printf("%s is enough for none of them.\n", x.Name)
 	}
 	return columns(a.out, rows)
+}
+
+// neededOf writes answers of one pattern for JSON.
+func neededOf(c *model.Collection, p *model.Pattern, answers []cloth.Answer) []needed {
+	out := make([]needed, 0, len(answers))
+	for _, n := range answers {
+		out = append(out, needed{p.ID, c.Publisher(p.Publisher).Name, p.Number, p.Name, n.View, n.Size, n.For, n.Verdict,
+			n.Need, max(0, -n.Spare), max(0, n.Spare), n.Printed, n.Why})
+	}
+	return out
 }
 
 func label(what, of string) string {

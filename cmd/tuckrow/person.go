@@ -64,7 +64,7 @@ func personFrom(c *model.Collection, name string, given []string) (model.Person,
 	}
 	return p, assign(given, map[string]func(string) error{
 		"bust": intoLength(&p.Bust), "waist": intoLength(&p.Waist), "hip": intoLength(&p.Hip), "height": intoLength(&p.Height),
-		"on": func(text string) (err error) { p.On, err = model.ParseDate("on", text); return err }, "notes": into(&p.Notes),
+		"on": intoDate("on", &p.On), "notes": into(&p.Notes),
 	})
 }
 

@@ -54,7 +54,8 @@ room or no permission; 130 stopped with ctrl+c.`,
 		a.outCommand(), a.backCommand(), a.undoCommand(), a.verifyCommand(), a.changeCommand(),
 		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),
 		a.backupCommand(), a.restoreCommand(),
-		a.wantCommand(), a.arrivingCommand(), a.arrivedCommand(), a.surplusCommand())
+		a.wantCommand(), a.arrivingCommand(), a.arrivedCommand(), a.surplusCommand(),
+		a.chooseCommand(), a.queueCommand(), a.sewnCommand(), a.goalCommand(), a.statsCommand())
 	return root
 }
 

@@ -44,6 +44,22 @@ func intoLength(to *model.Length) func(string) error {
 	}
 }
 
+// intoDate is a field of a day.
+func intoDate(name string, to *model.Date) func(string) error {
+	return func(text string) (err error) { *to, err = model.ParseDate(name, text); return err }
+}
+
+// listOf reads a list with semicolons or commas between.
+func listOf(text string) []string {
+	var out []string
+	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ';' || r == ',' }) {
+		if part = words.Clean(part); part != "" {
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
 // intoYes is a field that is yes or no.
 func intoYes(name string, to *bool) func(string) error {
 	return func(text string) (err error) { *to, err = model.ParseYes(name, text); return err }

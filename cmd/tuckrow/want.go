@@ -140,12 +140,9 @@ func wishFrom(c *model.Collection, args []string) (w model.Wish, err error) {
 		}
 		w, args = *old, args[1:]
 	}
-	day := func(name string, to *model.Date) func(string) error {
-		return func(text string) (err error) { *to, err = model.ParseDate(name, text); return err }
-	}
 	return w, assign(args, map[string]func(string) error{
 		"publisher": into(&w.Publisher), "number": into(&w.Number), "name": into(&w.Name), "size_range": into(&w.SizeRange), "category": into(&w.Category),
-		"since": day("since", &w.Since), "ordered": day("ordered", &w.Ordered), "expected": day("expected", &w.Expected), "from": into(&w.From), "notes": into(&w.Notes),
+		"since": intoDate("since", &w.Since), "ordered": intoDate("ordered", &w.Ordered), "expected": intoDate("expected", &w.Expected), "from": into(&w.From), "notes": into(&w.Notes),
 	})
 }
 

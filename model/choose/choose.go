@@ -1,0 +1,134 @@
+// Package choose shops the owner's own shelf: what of it is of some kind, fits
+// somebody, can be cut from a cloth, and is worth sewing next.
+//
+// The usual way in is [Offers] with a [Question].
+//
+// Promised: what certainly does not fit, or is certainly too much for the cloth,
+// is not offered; what nobody knows comes last and says so. Every pattern is
+// offered once, by the copy of it that answers best.
+package choose
+
+import (
+	"cmp"
+	"slices"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/cloth"
+	"example.org/tuckrow/model/fit"
+	"example.org/tuckrow/model/sewing"
+)
+
+// Question is what is looked for; what is left empty does not matter.
+type Question struct {
+	Category  *model.Category
+	Publisher *model.Publisher
+	From, To  int // years, both included; a pattern of no known year is in no range
+	Cut       model.Cut
+	NeverMade bool
+	Words     []model.PatternID // those that words lead to; nil: all
+
+	Who *model.Person
+	By  []fit.Measure // nil: all
+
+	Cloth *model.Cloth
+	Size  string // of which the cloth is to be enough; empty: any
+
+	On    model.Date // today
+	South bool       // the seasons of the south
+}
+
+// Offer is a pattern that answers a question.
+type Offer struct {
+	Pattern *model.Pattern
+	Copy    *model.Copy
+	Reasons []string       // to sew it next
+	Fit     *fit.Answer    // nil: nobody was named
+	Cloth   []cloth.Answer // that are not too short; empty where no cloth was named, or nothing is known
+	Known   bool           // whether all that was asked is known
+}
+
+// Offers lists what answers a question: first what is known to, then what may;
+// in each, as sewing.Suggest puts it.
+func Offers(c *model.Collection, q Question) []Offer {
+	copies := map[model.PatternID][]*model.Copy{}
+	for _, cp := range c.Copies().All() {
+		if cp.Out == nil && (q.Cut == model.CutUnknown || cp.Cut == q.Cut) {
+			copies[cp.Pattern] = append(copies[cp.Pattern], cp)
+		}
+	}
+	made := map[model.PatternID]bool{}
+	for _, m := range c.Makes().All() {
+		made[m.Pattern] = true
+	}
+	wanted := map[model.PatternID]bool{}
+	for _, id := range q.Words {
+		wanted[id] = true
+	}
+	among := func(p *model.Pattern) bool {
+		switch {
+		case q.Words != nil && !wanted[p.ID], q.NeverMade && made[p.ID],
+			q.Category != nil && p.Category != q.Category.ID, q.Publisher != nil && p.Publisher != q.Publisher.ID,
+			q.From > 0 && p.Year < q.From, q.To > 0 && (p.Year == 0 || p.Year > q.To):
+			return false
+		}
+		return true
+	}
+	var out []Offer
+	for _, pick := range sewing.Suggest(c, sewing.Asked{On: q.On, South: q.South, Among: among}) {
+		if o, ok := q.offer(c.Pattern(pick.Pattern), copies[pick.Pattern]); ok {
+			o.Reasons = pick.Reasons
+			out = append(out, o)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Offer) int { return cmp.Compare(a.rank(), b.rank()) })
+	return out
+}
+
+func (o Offer) rank() int {
+	if o.Known {
+		return 0
+	}
+	return 1
+}
+
+// offer judges one pattern by its copies; false: it is no answer.
+func (q Question) offer(p *model.Pattern, copies []*model.Copy) (Offer, bool) {
+	o := Offer{Pattern: p, Known: true}
+	for _, cp := range copies {
+		if q.Who == nil {
+			o.Copy = cmp.Or(o.Copy, cp)
+			continue
+		}
+		a := fit.Try(q.Who, p, cp, q.By)
+		if a.Verdict != fit.No && (o.Fit == nil || better(a.Verdict) < better(o.Fit.Verdict)) {
+			o.Copy, o.Fit = cp, &a
+		}
+	}
+	if o.Copy == nil {
+		return o, false
+	}
+	o.Known = o.Fit == nil || o.Fit.Verdict != fit.Unknown
+	return o, q.Cloth == nil || o.cut(q)
+}
+
+func better(v fit.Verdict) int {
+	return slices.Index([]fit.Verdict{fit.Fits, fit.Blend, fit.Unknown, fit.No}, v)
+}
+
+// cut asks whether the cloth is enough for a view; false: for none. Linings and
+// the like are cut from something else.
+func (o *Offer) cut(q Question) bool {
+	asked, sure := 0, false
+	for _, a := range cloth.For(o.Pattern.Needs, q.Cloth) {
+		if a.For != "" || q.Size != "" && !fit.Covers(a.Size, q.Size) {
+			continue
+		}
+		asked++
+		if a.Verdict != cloth.Short {
+			o.Cloth = append(o.Cloth, a)
+			sure = sure || a.Verdict == cloth.Enough
+		}
+	}
+	o.Known = o.Known && sure
+	return asked == 0 || len(o.Cloth) > 0
+}
