@@ -154,7 +154,7 @@ func (a *app) choose(l *ordering.Layout, q choose.Question, most int) error {
 
 func chosenOf(l *ordering.Layout, q choose.Question, o choose.Offer) chosen {
 	c := l.Collection()
-	found := describe(l, o.Copy.Accession)
+	found := describe(l, o.Copy.Accession, l.Slot(o.Copy.Accession))
 	item := chosen{Accession: o.Copy.Accession, Pattern: o.Pattern.ID, Publisher: found.Publisher, Number: found.Number, Name: found.Name,
 		Known: o.Known, Reasons: o.Reasons, Where: found.Where}
 	if o.Fit != nil {

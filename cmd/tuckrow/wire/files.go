@@ -1,0 +1,122 @@
+package wire
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+)
+
+// Files are the files that a command names, as they are for who has typed it.
+type Files interface {
+	// Open opens a file for reading.
+	Open(name string) (io.ReadCloser, error)
+	// Create begins a file that will be in its place whole or not at all.
+	Create(name string) (Draft, error)
+}
+
+// Draft is a file that is being written. Close forgets it unless Keep has put
+// it in its place.
+type Draft interface {
+	io.WriteCloser
+	Keep() error
+}
+
+// Here is the files of this process.
+type Here struct{}
+
+// Open implements Files.
+func (Here) Open(name string) (io.ReadCloser, error) { return os.Open(name) }
+
+// Create implements Files. The file is for its owner alone (mode 0600). What
+// is no plain file, a pipe or a terminal, is written to as it is: nothing is
+// put in its place.
+func (Here) Create(name string) (Draft, error) {
+	if st, err := os.Stat(name); err == nil && !st.Mode().IsRegular() {
+		f, err := os.OpenFile(name, os.O_WRONLY, 0)
+		if err != nil {
+			return nil, err
+		}
+		return &draft{File: f}, nil
+	}
+	if real, err := filepath.EvalSymlinks(name); err == nil {
+		name = real // the link stays, and leads to what is written now
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), ".tuckrow-*")
+	if err != nil {
+		return nil, err
+	}
+	return &draft{f, name}, nil
+}
+
+// draft is a file beside the place where it is to be, or what is written to as
+// it is, with no place.
+type draft struct {
+	*os.File
+	place string
+}
+
+func (d *draft) Keep() error {
+	if d.place == "" {
+		return d.File.Close()
+	}
+	err := errors.Join(d.Sync(), d.File.Close())
+	if err == nil {
+		err = os.Rename(d.Name(), d.place)
+	}
+	if err == nil {
+		d.place = ""
+	}
+	return err
+}
+
+func (d *draft) Close() error {
+	err := d.File.Close()
+	if errors.Is(err, fs.ErrClosed) {
+		err = nil
+	}
+	if d.place != "" {
+		err = errors.Join(err, os.Remove(d.Name()))
+		d.place = ""
+	}
+	return err
+}
+
+// fault is an error on its way: its text, and what the system called it, by
+// which the exit code is told.
+type fault struct {
+	Text  string `cbor:"1,keyasint"`
+	Errno int    `cbor:"2,keyasint,omitempty"`
+}
+
+// faultOf packs an error; none is nil.
+func faultOf(err error) *fault {
+	if err == nil {
+		return nil
+	}
+	f := &fault{Text: err.Error()}
+	var no syscall.Errno
+	if errors.As(err, &no) {
+		f.Errno = int(no)
+	}
+	return f
+}
+
+// err unpacks it.
+func (f *fault) err() error {
+	if f == nil {
+		return nil
+	}
+	return f
+}
+
+func (f *fault) Error() string { return f.Text }
+
+func (f *fault) Unwrap() error {
+	if f.Errno == 0 {
+		return nil
+	}
+	return syscall.Errno(f.Errno)
+}
