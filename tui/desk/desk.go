@@ -9,6 +9,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
@@ -17,11 +18,12 @@ import (
 	"example.org/tuckrow/ordering"
 )
 
-// Desk is for the one goroutine that runs the interface.
+// Desk is for the one goroutine that runs the interface; others may Look.
 type Desk struct {
 	Layout *ordering.Layout
 	Index  *lookup.Index
 	Known  *propose.Known
+	mu     sync.RWMutex // held while what is on the desk changes
 }
 
 // New lays a collection on the desk.
@@ -37,9 +39,19 @@ func (d *Desk) Follow(commit model.Commit) {
 	if commit.Collection.Rev() <= d.Collection().Rev() {
 		return
 	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
 	d.Layout = d.Layout.Next(commit)
 	d.Index.Follow(commit)
 	d.Known.Follow(commit)
+}
+
+// Look lets any goroutine look at the desk. The index does not change until do
+// returns, and Follow waits for that.
+func (d *Desk) Look(do func(*ordering.Layout, *lookup.Index)) {
+	d.mu.RLock()
+	defer d.mu.RUnlock()
+	do(d.Layout, d.Index)
 }
 
 // named is a name to choose, and how much it is used.

@@ -2,9 +2,12 @@ package desk
 
 import (
 	"slices"
+	"sync"
 	"testing"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/ordering"
 )
 
 const day model.Date = "2026-03-01"
@@ -42,4 +45,31 @@ func TestFirstLettersLeadToWhatIsUsedMost(t *testing.T) {
 	if d.Layout != before {
 		t.Error("a change that was followed already was followed again")
 	}
+}
+
+// Whoever looks from another goroutine sees one revision, the same in both.
+// The race detector sees the rest.
+func TestLookingFromAside(t *testing.T) {
+	d := New(model.NewCollection())
+	var all sync.WaitGroup
+	for range 2 {
+		all.Go(func() {
+			for n := 0; n < 100; {
+				d.Look(func(l *ordering.Layout, x *lookup.Index) {
+					n = l.Collection().Copies().Len()
+					if found := x.Find("cape", 200).Total; found != n {
+						t.Errorf("%d are found of %d", found, n)
+					}
+				})
+			}
+		})
+	}
+	for range 100 {
+		next, delta, err := d.Collection().Apply(&model.Add{Entries: []model.Entry{{Publisher: "Quillon", Name: "Cape"}}}, day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.Follow(model.Commit{Collection: next, Delta: delta})
+	}
+	all.Wait()
 }

@@ -75,7 +75,7 @@ func (r *Root) helpLines() []string {
 	if undo := r.undoKey(r.w); undo.Enabled() {
 		everywhere = append(everywhere, undo)
 	}
-	everywhere = append(everywhere,
+	everywhere = append(everywhere, r.keys.suspend,
 		key.NewBinding(key.WithKeys("f1"), key.WithHelp("f1 or ctrl+k", "these keys; ? does it too where no text is typed")),
 		key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "leave what has the focus: a message, a list, a question; else the room, back to where you came from; nothing typed is lost")),
 		key.NewBinding(key.WithKeys("ctrl+q"), key.WithHelp("ctrl+q or ctrl+c", "quit; what is being saved is finished first")))

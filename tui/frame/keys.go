@@ -15,6 +15,7 @@ type globals struct {
 	quit, keys, undo, putAway key.Binding
 	letters                   key.Binding // opens the help where no text is taken
 	back, stop                key.Binding
+	suspend                   key.Binding // ctrl+z, as elsewhere, is taken by undo
 	rooms                     []key.Binding
 	owners                    map[string][]owner // of keys with ctrl that work in some rooms only
 }
@@ -45,7 +46,7 @@ func (g *globals) ownedBy(rooms []Room) {
 var reserved = []string{"enter", "esc", "tab", "shift+tab", "backspace", "up", "down", "left", "right", " ",
 	"ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m", "ctrl+[", "ctrl+@"}
 
-func newGlobals(rooms []Room) globals {
+func newGlobals(rooms []Room, suspends bool) globals {
 	g := globals{
 		quit:    key.NewBinding(key.WithKeys("ctrl+q", "ctrl+c"), key.WithHelp("ctrl+q", "quit")),
 		keys:    key.NewBinding(key.WithKeys("f1", "ctrl+k"), key.WithHelp("f1", "keys")),
@@ -54,9 +55,11 @@ func newGlobals(rooms []Room) globals {
 		putAway: key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "put message away")),
 		back:    key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "back")),
 		stop:    key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "stop it")),
+		suspend: key.NewBinding(key.WithKeys("ctrl+g"), key.WithHelp("ctrl+g", "go to the shell; fg there comes back")),
 	}
+	g.suspend.SetEnabled(suspends)
 	taken := map[string]string{}
-	for _, k := range slices.Concat(reserved, g.quit.Keys(), g.keys.Keys(), g.letters.Keys(), g.undo.Keys()) {
+	for _, k := range slices.Concat(reserved, g.quit.Keys(), g.keys.Keys(), g.letters.Keys(), g.undo.Keys(), g.suspend.Keys()) {
 		taken[k] = "the root"
 	}
 	ids := map[string]bool{}
@@ -215,6 +218,10 @@ func (r *Root) onGlobal(k tea.KeyMsg) bool {
 		r.help = overlay{open: true}
 		return true
 	}
+	if key.Matches(k, r.keys.suspend) {
+		r.suspend()
+		return true
+	}
 	for i, b := range r.keys.rooms {
 		if key.Matches(k, b) {
 			r.onGo(Go{Room: r.rooms[i].ID})
@@ -250,7 +257,7 @@ func (r *Root) claimed(b key.Binding) bool {
 	_, stoppable, _ := r.long()
 	for _, name := range b.Keys() {
 		byRoot := slices.Contains(r.keys.quit.Keys(), name) || name == "esc" && (stoppable || r.notice.complaining())
-		for _, g := range append([]key.Binding{r.keys.keys, r.keys.letters, r.keys.undo}, r.keys.rooms...) {
+		for _, g := range append([]key.Binding{r.keys.keys, r.keys.letters, r.keys.undo, r.keys.suspend}, r.keys.rooms...) {
 			plain := !strings.HasPrefix(name, "ctrl+") && len(name) == 1
 			byRoot = byRoot || slices.Contains(g.Keys(), name) && !(text && plain)
 		}

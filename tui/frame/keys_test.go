@@ -246,3 +246,26 @@ func TestAKeyOfAnotherRoomSaysWhereItWorks(t *testing.T) {
 	h.press("ctrl+t")
 	h.wantGot(h.find, "ctrl+t")
 }
+
+// ctrl+g leads to the shell only where there is one to come back from.
+func TestSuspending(t *testing.T) {
+	h := newHouse(t)
+	h.press("ctrl+g", "f1")
+	h.wantGot(h.intake, "ctrl+g")
+	h.wantNotInView("ctrl+g")
+
+	asked := 0
+	o := options(&fake{text: true}, &fake{}, newStore())
+	o.Suspend = func() { asked++ }
+	h = &house{t: t, Root: New(o)}
+	h.send(tea.WindowSizeMsg{Width: 80, Height: 40})
+	h.press("ctrl+g", "f1")
+	if asked != 1 {
+		t.Errorf("it was asked %d times to suspend, want once", asked)
+	}
+	h.wantView("ctrl+g", "fg there comes back")
+	_, cmd := h.Update(suspended{})
+	if cmd == nil {
+		t.Error("nothing is done when it is suspended")
+	}
+}

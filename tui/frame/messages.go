@@ -100,8 +100,8 @@ type (
 		Commit model.Commit
 		Err    error
 	}
-	// StoreChanged: there is a new collection. All screens get it. It may also
-	// be sent to the root, when something else has changed the store.
+	// StoreChanged: there is a new collection, one revision on. All screens get
+	// it, once for every change and in their order.
 	StoreChanged struct{ Commit model.Commit }
 	// Stopped: the user waits no longer for what the screen has asked for, and all
 	// is to be as before. What comes of it comes all the same, unless something
@@ -137,8 +137,9 @@ func Send(msg tea.Msg) tea.Cmd { return func() tea.Msg { return msg } }
 type (
 	landed    struct{} // a write has ended
 	beat      struct{} // something may have been running for long
-	undoNamed struct{ title string }
+	visited   struct{} // a change from outside has been made
 	stop      struct{} // a signal asks the program to end
+	suspended struct{} // a signal asks the process to stop for a while
 	continued struct{} // the process was stopped and goes on
 	reply     struct { // what came of an Ask
 		to  string

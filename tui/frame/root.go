@@ -20,13 +20,17 @@ type Options struct {
 	Theme *theme.Theme
 	Title string // the cupboard's name, else "tuckrow"
 
-	// Started, if set, is given a way to send messages to the root from
-	// outside: StoreChanged when another process has changed the store.
-	Started func(send func(tea.Msg))
+	// Started, if set, is given a way to change the store from outside while
+	// the interface is open.
+	Started func(*Outside)
 	// PID is told in the help, for a terminal that takes no keys any more.
 	PID int
 	// Now is the clock, time.Now if not given.
 	Now func() time.Time
+	// Suspend, if set, asks whoever has started the program to suspend it; the
+	// shell it was started from goes on then. SIGTSTP has to come of it, or
+	// nothing where there is no such shell.
+	Suspend func()
 	// Patience is how long the program waits for itself to end after a signal;
 	// 2 s if not given.
 	Patience time.Duration
@@ -41,6 +45,7 @@ type Root struct {
 	now      func() time.Time
 	hands    hands
 	keys     globals
+	suspend  func()
 	theme    *theme.Theme
 	pid      int
 	w, h     int
@@ -52,6 +57,7 @@ type Root struct {
 	col      *model.Collection
 	writer   *writer
 	writing  bool // a command for the writer is under way
+	visits   int  // how many changes from outside the screens know of
 	latest   map[string]uint64
 	jobs     jobs
 	undoable string    // the name of the change that undo would take back
@@ -72,16 +78,17 @@ func New(o Options) *Root {
 		panic("frame: rooms, store and theme are needed")
 	}
 	r := &Root{
-		title:  o.Title,
-		rooms:  o.Rooms,
-		theme:  o.Theme,
-		pid:    o.PID,
-		keys:   newGlobals(o.Rooms),
-		col:    o.Store.Collection(),
-		writer: newWriter(o.Store),
-		latest: map[string]uint64{},
-		jobs:   jobs{asked: map[string]running{}},
-		now:    o.Now,
+		title:   o.Title,
+		rooms:   o.Rooms,
+		theme:   o.Theme,
+		pid:     o.PID,
+		keys:    newGlobals(o.Rooms, o.Suspend != nil),
+		suspend: o.Suspend,
+		col:     o.Store.Collection(),
+		writer:  newWriter(o.Store),
+		latest:  map[string]uint64{},
+		jobs:    jobs{asked: map[string]running{}},
+		now:     o.Now,
 	}
 	if r.now == nil {
 		r.now = time.Now
@@ -143,15 +150,12 @@ func (r *Root) handle(msg tea.Msg) {
 		r.onJob(job{from: msg.From, seq: msg.Seq})
 	case landed:
 		r.onLanded()
+	case visited:
+		_ = r.settle()
 	case Ask:
 		r.onAsk(msg)
 	case reply:
 		r.onReply(msg)
-	case StoreChanged:
-		r.onStoreChanged(msg)
-		r.cmds = append(r.cmds, r.guard(r.nameUndo))
-	case undoNamed:
-		r.undoable = msg.title
 	case beat:
 		r.onBeat()
 	case Say:
@@ -165,6 +169,8 @@ func (r *Root) handle(msg tea.Msg) {
 		r.deliver(msg.to, msg.msg)
 	case stop:
 		r.quit()
+	case suspended:
+		r.cmds = append(r.cmds, tea.Exec(asleep{}, nil))
 	case continued:
 		r.onContinued()
 	case broken:
@@ -253,7 +259,7 @@ func (r *Root) own(id string, cmd tea.Cmd) tea.Cmd {
 			return nil
 		case tea.BatchMsg:
 			return tea.BatchMsg(r.ownAll(id, msg))
-		case Go, Write, UndoLast, Ask, Say, Complain, StoreChanged:
+		case Go, Write, UndoLast, Ask, Say, Complain:
 			return sentBy(id, msg)
 		}
 		t := reflect.TypeOf(msg)
@@ -302,7 +308,7 @@ func (r *Root) onGo(msg Go) {
 }
 
 // onStoreChanged passes a new collection on to all. News of what is known
-// already, or older, is dropped: a store may tell of our own writes too.
+// already, or older, is dropped.
 func (r *Root) onStoreChanged(msg StoreChanged) {
 	c := msg.Commit.Collection
 	if c == nil || c.Rev() <= r.col.Rev() {

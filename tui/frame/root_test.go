@@ -114,7 +114,9 @@ func TestOnlyTheLatestRequestIsAnswered(t *testing.T) {
 func TestNewsOfTheStoreOnce(t *testing.T) {
 	h := newHouse(t)
 	newer := StoreChanged{model.Commit{Collection: atRev(h.store.col, 5)}}
-	h.send(newer, newer, StoreChanged{model.Commit{Collection: atRev(h.store.col, 4)}}, StoreChanged{})
+	for _, news := range []StoreChanged{newer, newer, {model.Commit{Collection: atRev(h.store.col, 4)}}, {}} {
+		h.onStoreChanged(news)
+	}
 	h.wantGot(h.intake, "changed 5")
 	h.wantGot(h.find, "changed 5")
 }

@@ -68,19 +68,21 @@ func Run(ctx context.Context, o Options, in, out *os.File) error {
 	root.wake = func() { go p.Send(stop{}) }
 	root.jobs.later = func(after time.Duration) { time.AfterFunc(after, func() { p.Send(beat{}) }) }
 	before, _ := term.GetState(in.Fd())
-	s := &session{root: root, program: p, patience: o.Patience, ended: make(chan error, 1)}
+	s := &session{root: root, program: p, patience: o.Patience, suspends: o.Suspend != nil, ended: make(chan error, 1)}
+	over := make(chan struct{})
 	go func() {
 		_, err := p.Run()
+		close(over)
 		s.ended <- err
 	}()
 	if o.Started != nil {
-		o.Started(func(msg tea.Msg) { p.Send(msg) })
+		o.Started(&Outside{root: root, send: p.Send, ended: over})
 	}
 	err := s.wait(ctx)
 	if errors.Is(err, ErrStuck) {
 		// The root may still be at work, so only what is safe from aside: the
 		// writes, and the terminal.
-		giveBack(in, out, before)
+		GiveBack(in, out, before)
 		limit, cancel := s.limit(ctx)
 		defer cancel()
 		return errors.Join(err, root.writer.drain(limit))
@@ -98,8 +100,14 @@ type session struct {
 	root     *Root
 	program  *tea.Program
 	patience time.Duration
+	suspends bool
+	asleep   bool // a suspension has been begun
 	ended    chan error
 }
+
+// together is the time in which signals to end count as one: a signal to the
+// whole process group comes also from the supervisor, and through the context.
+const together = 300 * time.Millisecond
 
 // limit is how long the writes may take when the program has ended.
 func (s *session) limit(ctx context.Context) (context.Context, context.CancelFunc) {
@@ -111,15 +119,22 @@ func (s *session) limit(ctx context.Context) (context.Context, context.CancelFun
 // gives up with ErrStuck.
 func (s *session) wait(ctx context.Context) error {
 	signals := make(chan os.Signal, 4)
-	signal.Notify(signals, append([]os.Signal{syscall.SIGTERM, syscall.SIGINT, syscall.SIGHUP}, continueSignals...)...)
+	signal.Notify(signals, syscall.SIGTERM, syscall.SIGINT, syscall.SIGHUP)
+	for _, sig := range jobSignals {
+		if s.suspends || isContinue(sig) {
+			signal.Notify(signals, sig)
+		}
+	}
 	defer signal.Stop(signals)
 	asked := 0
+	var at time.Time
 	cancelled := ctx.Done()
 	var tooLong <-chan time.Time
 	ask := func() {
 		asked++
 		switch asked {
 		case 1:
+			at = time.Now()
 			go s.program.Send(stop{}) // it would wait for a root that is stuck
 		case 2:
 			s.program.Kill()
@@ -132,13 +147,13 @@ func (s *session) wait(ctx context.Context) error {
 			return verdict(err, asked > 0)
 		case <-cancelled:
 			cancelled = nil
-			ask()
-		case sig := <-signals:
-			if isContinue(sig) {
-				go s.program.Send(continued{})
-				continue
+			if asked == 0 {
+				ask()
 			}
-			ask()
+		case sig := <-signals:
+			if !s.onJob(sig) && (asked != 1 || time.Since(at) > together) {
+				ask()
+			}
 		case <-tooLong:
 			if asked >= 2 {
 				return ErrStuck
@@ -146,6 +161,20 @@ func (s *session) wait(ctx context.Context) error {
 			ask()
 		}
 	}
+}
+
+// onJob does what job control asks for, and tells whether it was that.
+func (s *session) onJob(sig os.Signal) bool {
+	switch {
+	case isSuspend(sig) && !s.asleep:
+		s.asleep = true
+		go s.program.Send(suspended{})
+	case isContinue(sig) && s.asleep:
+		s.asleep = false // it takes the terminal again by itself
+	case isContinue(sig):
+		go s.program.Send(continued{})
+	}
+	return isSuspend(sig) || isContinue(sig)
 }
 
 // verdict tells what Bubble Tea's error means to us.
@@ -163,8 +192,9 @@ func verdict(err error, asked bool) error {
 	return fmt.Errorf("the interface broke off; start tuckrow again: %w", err)
 }
 
-// giveBack restores a terminal that Bubble Tea has not.
-func giveBack(in, out *os.File, before *term.State) {
+// GiveBack restores a terminal that Bubble Tea has not: to the state that it
+// was in before, where that is known.
+func GiveBack(in, out *os.File, before *term.State) {
 	if before != nil {
 		_ = term.Restore(in.Fd(), before)
 	}
@@ -178,6 +208,9 @@ func giveBack(in, out *os.File, before *term.State) {
 	case <-time.After(100 * time.Millisecond):
 	}
 }
+
+// asleep is a command that stops this process until it is let go on.
+type asleep struct{ nothing }
 
 // nothing is a command that does nothing. Bubble Tea gives up the terminal for
 // it and takes it again.

@@ -4,7 +4,11 @@ package frame
 
 import "os"
 
-// continueSignals: elsewhere a process is not stopped from a terminal.
-var continueSignals []os.Signal
+// jobSignals: elsewhere a process is not stopped from a terminal.
+var jobSignals []os.Signal
 
 func isContinue(os.Signal) bool { return false }
+
+func isSuspend(os.Signal) bool { return false }
+
+func (asleep) Run() error { return nil }

@@ -1,8 +1,6 @@
 package frame
 
 import (
-	tea "github.com/charmbracelet/bubbletea"
-
 	"example.org/tuckrow/tui/cells"
 	"github.com/charmbracelet/bubbles/key"
 )
@@ -15,13 +13,6 @@ func (r *Root) onUndo(again bool) {
 		return
 	}
 	r.notice.again = "ctrl+z again undoes: " + cells.Plain(r.undoable)
-}
-
-// nameUndo asks the store what undo would take back. It waits for a write under
-// way, so it is no work for Update.
-func (r *Root) nameUndo() tea.Msg {
-	title, _ := r.writer.store.Undoable()
-	return undoNamed{title}
 }
 
 // undoKey is undo with the name of what it undoes, in at most w cells; switched

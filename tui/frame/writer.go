@@ -12,13 +12,15 @@ import (
 
 // job is a change to be written, or with no change, the last one to be undone.
 type job struct {
-	from   string
-	seq    uint64
-	change model.Change
-	behind bool // it was told while another was not done yet
+	from    string
+	seq     uint64
+	change  model.Change
+	behind  bool   // it was told while another was not done yet
+	seen    int    // how many changes from outside were on the screen then
+	outside *visit // it comes from outside, and none of the above is set
 }
 
-func (j job) undo() bool { return j.change == nil }
+func (j job) undo() bool { return j.change == nil && j.outside == nil }
 
 // result is what came of a job.
 type result struct {
@@ -39,8 +41,9 @@ type writer struct {
 	queued  int // ever
 	busy    bool
 	results []result
-	failed  bool // the last job failed
+	failed  bool // the last job of a screen failed
 	broken  bool // the store has panicked
+	visits  int  // how many changes from outside have been made
 }
 
 func newWriter(s Store) *writer {
@@ -99,7 +102,7 @@ func (w *writer) one(ctx context.Context) (bool, error) {
 	done := result{job: w.queue[0], err: errBrokeOff}
 	w.queue = w.queue[1:]
 	w.busy = true
-	failed, broken := w.failed, w.broken
+	failed, broken, visits := w.failed, w.broken, w.visits
 	w.mu.Unlock()
 
 	ended := false
@@ -108,13 +111,25 @@ func (w *writer) one(ctx context.Context) (bool, error) {
 		defer w.mu.Unlock()
 		w.busy = false
 		w.broken = w.broken || !ended
-		w.failed = done.err != nil
+		if v := done.outside; v == nil {
+			w.failed = done.err != nil
+		} else {
+			if done.err == nil {
+				w.visits++
+			}
+			v.done <- done
+		}
 		w.results = append(w.results, done)
 	}()
+	ctx = context.WithoutCancel(ctx) // who does a job may be another than who waits for it
 	switch {
 	case broken:
+	case done.outside != nil:
+		done.commit, done.err = done.outside.change()
 	case done.undo() && done.behind && failed:
 		done.err = errNotUndone
+	case done.undo() && done.seen != visits:
+		done.err = errVisited
 	case done.undo():
 		done.commit, done.err = w.store.Undo(ctx)
 	default:
@@ -130,6 +145,8 @@ var (
 	// errNotUndone: who presses undo while a change is being saved means that
 	// change, and not the one before it.
 	errNotUndone = errors.New("nothing was undone: the change to be undone had not been saved in the first place")
+	// errVisited: nor does who presses it mean what was not on the screen yet.
+	errVisited = errors.New("nothing was undone: another terminal has just made a change; undo again if that one is meant")
 )
 
 // drain does all jobs that are left.
@@ -153,6 +170,7 @@ func (r *Root) onJob(j job) {
 	if !j.undo() {
 		r.undoable = j.change.Title(r.col)
 	}
+	j.seen = r.visits
 	r.writer.add(j)
 	r.startWriter()
 }
@@ -184,6 +202,10 @@ func (r *Root) settle() error {
 		if r.writer.pending() == 0 {
 			r.undoable = res.next
 		}
+		if res.outside != nil {
+			r.onVisit(res)
+			continue
+		}
 		nothingLeft := errors.Is(res.err, model.ErrNothingToUndo)
 		switch {
 		case nothingLeft:
@@ -203,6 +225,17 @@ func (r *Root) settle() error {
 		}
 	}
 	return errors.Join(failed...)
+}
+
+// onVisit takes what came of a change from outside. That it failed is for who
+// wanted it.
+func (r *Root) onVisit(res result) {
+	if res.err == nil {
+		r.visits++
+		r.notice.say("from another terminal: " + res.commit.Title)
+		r.onStoreChanged(StoreChanged{res.commit})
+	}
+	close(res.outside.taken)
 }
 
 // Drain finishes what was told to be written. It is called when Program.Run
