@@ -126,7 +126,10 @@ func (a *app) again(command string) string {
 // backUpDaily makes the backup of the day where it is due. That it could not be
 // made is told and stops nothing.
 func (a *app) backUpDaily(ctx context.Context, s *storage.Store) {
-	a.tellBackup(backup.Daily(ctx, s, time.Now(), backup.OnceADay))
+	told, done := a.progress()
+	err := backup.Daily(ctx, s, time.Now(), backup.OnceADay, told)
+	done()
+	a.tellBackup(err)
 }
 
 func (a *app) tellBackup(err error) {

@@ -1,6 +1,7 @@
 package backup
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"runtime"
@@ -37,16 +38,45 @@ func BenchmarkRestore(b *testing.B) {
 func BenchmarkLook(b *testing.B) {
 	each(b, func(b *testing.B, dir string) {
 		s := opened(b, filepath.Join(dir, "store"))
-		if err := Daily(ctx, s, noon("2026-11-25"), OnceADay); err != nil {
+		if err := Daily(ctx, s, noon("2026-11-25"), OnceADay, NoProgress); err != nil {
 			b.Fatal(err)
 		}
 		for b.Loop() {
-			if err := Daily(ctx, s, noon("2026-11-25"), OnceADay); err != nil {
+			if err := Daily(ctx, s, noon("2026-11-25"), OnceADay, NoProgress); err != nil {
 				b.Fatal(err)
 			}
 		}
 		shut(b, s)
 	})
+}
+
+// BenchmarkCommit enters one copy into 60,000, and does the same while backups
+// are made all the time.
+func BenchmarkCommit(b *testing.B) {
+	s := opened(b, b.TempDir())
+	if _, err := s.Fill(sample.Cupboard(60_000), "all"); err != nil {
+		b.Fatal(err)
+	}
+	enter := func(b *testing.B) {
+		for b.Loop() {
+			do(b, s, adding(1))
+		}
+	}
+	b.Run("alone", enter)
+	b.Run("beside a backup", func(b *testing.B) {
+		told, end := context.WithCancel(ctx)
+		ended, file := make(chan struct{}), filepath.Join(b.TempDir(), "cupboard.jsonl")
+		go func() {
+			defer close(ended)
+			for told.Err() == nil {
+				_, _ = write(told, file, s.Collection(), noon("2026-11-25"), NoProgress) // broken off in the end
+			}
+		}()
+		enter(b)
+		end()
+		<-ended
+	})
+	shut(b, s)
 }
 
 func each(b *testing.B, do func(b *testing.B, dir string)) {

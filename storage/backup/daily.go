@@ -68,11 +68,11 @@ const (
 // has fallen behind its newest backup is backed up beside it, and the error is
 // a *DoubtError. An error is to be told, and is no reason to stop: nothing was
 // lost.
-func Daily(ctx context.Context, s Store, now time.Time, when When) error {
+func Daily(ctx context.Context, s Store, now time.Time, when When, p Progress) error {
 	if s.Dir() == "" { // in memory
 		return nil
 	}
-	d := &day{ctx: ctx, store: s, c: s.Collection(), now: now, folder: Folder(s.Dir())}
+	d := &day{ctx: ctx, store: s, c: s.Collection(), now: now, told: p, folder: Folder(s.Dir())}
 	err := d.look()
 	if err == nil && d.due(when) {
 		err = d.save(when)
@@ -90,6 +90,7 @@ type day struct {
 	store  Store
 	c      *model.Collection
 	now    time.Time
+	told   Progress
 	folder string
 
 	earlier []Dated // good ones, as far as a glance tells
@@ -142,7 +143,7 @@ func (d *day) save(when When) error {
 	if err := mayReplace(path); err != nil {
 		return err
 	}
-	if _, err := write(d.ctx, path, d.c, d.now, NoProgress); err != nil {
+	if _, err := write(d.ctx, path, d.c, d.now, d.told); err != nil {
 		return err
 	}
 	return d.clear()
@@ -155,7 +156,7 @@ func (d *day) beside(why string, when When) error {
 		if err := mayReplace(path); err != nil {
 			return err
 		}
-		if _, err := write(d.ctx, path, d.c, d.now, NoProgress); err != nil {
+		if _, err := write(d.ctx, path, d.c, d.now, d.told); err != nil {
 			return err
 		}
 	}

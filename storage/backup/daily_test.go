@@ -29,7 +29,7 @@ func TestDaily(t *testing.T) {
 	s := opened(t, filepath.Join(t.TempDir(), "store"))
 	daily := func(day string, when When) {
 		t.Helper()
-		if err := Daily(ctx, s, noon(day), when); err != nil {
+		if err := Daily(ctx, s, noon(day), when, NoProgress); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -79,7 +79,7 @@ func TestDailyClearsWhatIsNotKept(t *testing.T) {
 			continue // there is something damaged in its place
 		}
 		do(t, s, adding(1))
-		if err := Daily(ctx, s, d, OnceADay); err != nil {
+		if err := Daily(ctx, s, d, OnceADay, NoProgress); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -95,7 +95,7 @@ func TestAStoreThatHasFallenBehind(t *testing.T) {
 	dir := t.TempDir()
 	s := opened(t, dir)
 	do(t, s, adding(30), adding(1))
-	if err := Daily(ctx, s, noon("2026-11-23"), EachChange); err != nil {
+	if err := Daily(ctx, s, noon("2026-11-23"), EachChange, NoProgress); err != nil {
 		t.Fatal(err)
 	}
 	shut(t, s)
@@ -109,7 +109,7 @@ func TestAStoreThatHasFallenBehind(t *testing.T) {
 	s = opened(t, dir)
 	var doubt *DoubtError
 	for range 2 {
-		if err := Daily(ctx, s, noon("2026-11-24"), OnceADay); !errors.As(err, &doubt) {
+		if err := Daily(ctx, s, noon("2026-11-24"), OnceADay, NoProgress); !errors.As(err, &doubt) {
 			t.Fatalf("an empty store: got %v, want doubt", err)
 		}
 		says(t, doubt, "31 copies as of revision 2", "gone back to revision", "tuckrow restore", "2026-11-23.jsonl", "mv ")
@@ -119,7 +119,7 @@ func TestAStoreThatHasFallenBehind(t *testing.T) {
 	if w, err := Read(ctx, doubt.Beside, NoProgress); err != nil || w.Copies != 0 {
 		t.Errorf("once a day was more than once: %+v, %v", w, err)
 	}
-	if err := Daily(ctx, s, noon("2026-11-24"), EachChange); !errors.As(err, &doubt) {
+	if err := Daily(ctx, s, noon("2026-11-24"), EachChange, NoProgress); !errors.As(err, &doubt) {
 		t.Fatalf("got %v, want doubt", err)
 	}
 	backedUp(t, s, "2026-11-24.doubtful.jsonl")
@@ -129,7 +129,7 @@ func TestAStoreThatHasFallenBehind(t *testing.T) {
 		t.Fatal(err)
 	}
 	do(t, s, adding(1))
-	if err := Daily(ctx, s, noon("2026-11-24"), EachChange); err != nil {
+	if err := Daily(ctx, s, noon("2026-11-24"), EachChange, NoProgress); err != nil {
 		t.Fatal(err)
 	}
 	backedUp(t, s, "2026-11-24.jsonl")
@@ -142,7 +142,7 @@ func TestADropWithACause(t *testing.T) {
 	s := opened(t, t.TempDir())
 	daily := func(day string) {
 		t.Helper()
-		if err := Daily(ctx, s, noon(day), OnceADay); err != nil {
+		if err := Daily(ctx, s, noon(day), OnceADay, NoProgress); err != nil {
 			t.Fatal(err)
 		}
 		backedUp(t, s, day+".jsonl")
@@ -175,7 +175,7 @@ func TestADropWithoutACause(t *testing.T) {
 	s := opened(t, t.TempDir())
 	do(t, s, adding(10))
 	had := s.Collection()
-	if err := Daily(ctx, s, noon("2026-11-20"), OnceADay); err != nil {
+	if err := Daily(ctx, s, noon("2026-11-20"), OnceADay, NoProgress); err != nil {
 		t.Fatal(err)
 	}
 	do(t, s, &model.Tick{Copies: []model.Accession{1}, Step: model.StepSleeve})
@@ -184,7 +184,7 @@ func TestADropWithoutACause(t *testing.T) {
 		t.Fatal(err)
 	}
 	var doubt *DoubtError
-	if err := Daily(ctx, lossy{s, lost}, noon("2026-11-21"), OnceADay); !errors.As(err, &doubt) {
+	if err := Daily(ctx, lossy{s, lost}, noon("2026-11-21"), OnceADay, NoProgress); !errors.As(err, &doubt) {
 		t.Fatalf("got %v, want doubt", err)
 	}
 	says(t, doubt, "10 copies and the store 8", "nothing in the history")
@@ -211,7 +211,7 @@ func TestAClockThatWentBack(t *testing.T) {
 	}
 	do(t, s, adding(1))
 	for _, day := range []string{"1970-01-01", "2026-10-03"} {
-		if err := Daily(ctx, s, noon(day), EachChange); err != nil {
+		if err := Daily(ctx, s, noon(day), EachChange, NoProgress); err != nil {
 			t.Fatal(err)
 		}
 		backedUp(t, s, day+".jsonl")
@@ -227,7 +227,7 @@ func TestWhatIsNotOursStays(t *testing.T) {
 		t.Fatal(err)
 	}
 	put(t, filepath.Join(folder, "2026-11-20.jsonl"), "a letter")
-	says(t, Daily(ctx, s, noon("2026-11-20"), OnceADay), "2026-11-20.jsonl", "no export of tuckrow", "move it away", "safe in the store")
+	says(t, Daily(ctx, s, noon("2026-11-20"), OnceADay, NoProgress), "2026-11-20.jsonl", "no export of tuckrow", "move it away", "safe in the store")
 	if got, err := os.ReadFile(filepath.Join(folder, "2026-11-20.jsonl")); err != nil || string(got) != "a letter" {
 		t.Errorf("the letter is now %q (%v)", got, err)
 	}
@@ -238,7 +238,7 @@ func TestDailyThatCannotBe(t *testing.T) {
 	s := opened(t, t.TempDir())
 	do(t, s, adding(1))
 	put(t, Folder(s.Dir()), "a file in place of the folder")
-	says(t, Daily(ctx, s, noon("2026-11-20"), OnceADay), "daily backup", "safe in the store")
+	says(t, Daily(ctx, s, noon("2026-11-20"), OnceADay, NoProgress), "daily backup", "safe in the store")
 	do(t, s, adding(1))
 	if _, err := s.Verify(); err != nil {
 		t.Error(err)
@@ -252,7 +252,7 @@ func TestAStoreInMemoryHasNone(t *testing.T) {
 	}
 	defer shut(t, s)
 	do(t, s, adding(1))
-	if err := Daily(ctx, s, noon("2026-11-20"), EachChange); err != nil {
+	if err := Daily(ctx, s, noon("2026-11-20"), EachChange, NoProgress); err != nil {
 		t.Error(err)
 	}
 }

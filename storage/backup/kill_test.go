@@ -40,7 +40,7 @@ func child(do, dir string) error {
 		if err != nil {
 			return err
 		}
-		if err := Daily(ctx, s, noon("2026-11-25"), EachChange); err != nil {
+		if err := Daily(ctx, s, noon("2026-11-25"), EachChange, NoProgress); err != nil {
 			return err
 		}
 		return s.Close()

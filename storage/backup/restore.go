@@ -76,7 +76,8 @@ func Return(ctx context.Context, dir string, now time.Time, p Progress) (r Resto
 		return r, err
 	}
 	p("reading what was kept aside", 0, 0)
-	if r.Collection, err = readBack(from); err != nil {
+	verify := func(s *storage.Store) error { _, err := s.Verify(); return err }
+	if r.Collection, err = readBack(from, verify); err != nil {
 		return r, fmt.Errorf("what was kept aside stays where it is: %w", err)
 	}
 	r.Aside, err = changePlaces(ctx, dir, from, r.Collection, now, p)
@@ -128,30 +129,27 @@ func build(dir string, c *model.Collection, title string, p Progress) (*model.Co
 		return nil, err
 	}
 	p("reading the store back", 0, 0)
-	back, err := readBack(dir)
-	if err != nil {
-		return nil, err
+	same := func(s *storage.Store) error {
+		want, err := sumOf(c)
+		if err != nil {
+			return err
+		}
+		got, err := sumOf(s.Collection())
+		if err == nil && got != want {
+			err = fmt.Errorf("%w: what came to disk is not what was written; do not trust this disk", model.ErrDamaged)
+		}
+		return err
 	}
-	want, err := sumOf(c)
-	if err != nil {
-		return nil, err
-	}
-	got, err := sumOf(back)
-	if err == nil && got != want {
-		err = fmt.Errorf("%w: what came to disk is not what was written; do not trust this disk", model.ErrDamaged)
-	}
-	return back, err
+	return readBack(dir, same)
 }
 
-// readBack opens a store, reads all of it, and closes it.
-func readBack(dir string) (*model.Collection, error) {
+// readBack opens a store, has it checked, and closes it.
+func readBack(dir string, check func(*storage.Store) error) (*model.Collection, error) {
 	s, err := storage.Open(dir, storage.Options{})
 	if err != nil {
 		return nil, err
 	}
-	_, err = s.Verify()
-	c := s.Collection()
-	return c, errors.Join(err, s.Close())
+	return s.Collection(), errors.Join(check(s), s.Close())
 }
 
 func sumOf(c *model.Collection) (sum [sha256.Size]byte, err error) {

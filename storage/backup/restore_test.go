@@ -73,7 +73,7 @@ func TestRestoreKeepsTheStoreAside(t *testing.T) {
 		t.Fatal(err)
 	}
 	newer := exported(t, s.Collection())
-	if err := Daily(ctx, s, noon("2026-11-25"), EachChange); err != nil {
+	if err := Daily(ctx, s, noon("2026-11-25"), EachChange, NoProgress); err != nil {
 		t.Fatal(err)
 	}
 	shut(t, s)
@@ -106,7 +106,7 @@ func TestRestoreKeepsTheStoreAside(t *testing.T) {
 	if _, err := s.Verify(); err != nil {
 		t.Error(err)
 	}
-	if err := Daily(ctx, s, noon("2026-11-26"), EachChange); err != nil {
+	if err := Daily(ctx, s, noon("2026-11-26"), EachChange, NoProgress); err != nil {
 		t.Errorf("after a restore the next backup is not made: %v", err)
 	}
 	latest := exported(t, s.Collection())
@@ -165,7 +165,7 @@ func TestRestoreOfADamagedStore(t *testing.T) {
 	dir := t.TempDir()
 	s := opened(t, dir)
 	do(t, s, adding(3))
-	if err := Daily(ctx, s, noon("2026-11-24"), EachChange); err != nil {
+	if err := Daily(ctx, s, noon("2026-11-24"), EachChange, NoProgress); err != nil {
 		t.Fatal(err)
 	}
 	want := exported(t, s.Collection())

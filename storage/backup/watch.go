@@ -29,7 +29,7 @@ func (w *Watcher) watch(ctx context.Context) error {
 	tick := time.NewTicker(every)
 	defer tick.Stop()
 	for {
-		err := Daily(ctx, w.store, time.Now(), EachChange)
+		err := Daily(ctx, w.store, time.Now(), EachChange, NoProgress)
 		select {
 		case <-w.stop:
 			return err
@@ -50,5 +50,5 @@ func (w *Watcher) Stop(ctx context.Context) error {
 	if ctx.Err() != nil {
 		return err
 	}
-	return Daily(ctx, w.store, time.Now(), EachChange)
+	return Daily(ctx, w.store, time.Now(), EachChange, NoProgress)
 }
