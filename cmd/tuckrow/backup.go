@@ -96,7 +96,7 @@ func (a *app) listBackups() error {
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}
-	a.printf("in %q; to try one: tuckrow verify FILE; to bring one back: %s\n", folder, a.again("restore FILE"))
+	a.printf("They lie in %q.\nTo see whether one is whole: tuckrow verify FILE\nTo bring one back: %s\n", folder, a.again("restore FILE"))
 	return nil
 }
 

@@ -59,7 +59,7 @@ func (a *app) restore(ctx context.Context, path string, dryRun bool) error {
 	if err != nil {
 		return fmt.Errorf("restoring %q: nothing was changed: %w", path, err)
 	}
-	a.printf("%s%s restored from %q and read back.\n", n, made(w), path)
+	a.printf("restored: %s%s.\n", n, made(w))
 	a.sayAside(r)
 	return nil
 }

@@ -36,8 +36,8 @@ where each envelope stands, what to pull and where to put it after a batch, and
 where the boxes should begin and end. Without a command it opens the interface.
 
 Exit codes: 0 done; 1 the answer is no (have); 2 bad usage or input; 3 done in
-part, some rows rejected; 4 the store is in use; 5 the store is damaged; 6 no
-room or no permission; 130 stopped with ctrl+c.`,
+part, some rows rejected; 4 the store is in use; 5 the store or a backup is
+damaged; 6 no room or no permission; 130 stopped with ctrl+c.`,
 		Example:       "  tuckrow\n  tuckrow demo",
 		Args:          noArgs,
 		SilenceUsage:  true,
