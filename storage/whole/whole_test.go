@@ -47,9 +47,13 @@ func alone(t *testing.T, dir string, names ...string) {
 func TestReplace(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a")
+	before := ""
 	for _, text := range []string{"one", "two", ""} {
 		seen := "nothing"
 		check := func(r io.Reader) error {
+			if old, _ := os.ReadFile(path); string(old) != before {
+				t.Errorf("before the new file was read back, the old one is %q, want %q", old, before)
+			}
 			b, err := io.ReadAll(r)
 			seen = string(b)
 			return err
@@ -57,6 +61,7 @@ func TestReplace(t *testing.T) {
 		if err := Replace(path, saying(text), check); err != nil {
 			t.Fatal(err)
 		}
+		before = text
 		if seen != text || read(t, path) != text {
 			t.Errorf("the file holds %q and %q was checked, want %q", read(t, path), seen, text)
 		}
