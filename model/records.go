@@ -89,6 +89,14 @@ func (p *Pattern) Heading() string {
 	return p.Number + " " + p.Name
 }
 
+// Short is the number, or the name of a pattern that has none.
+func (p *Pattern) Short() string {
+	if p.Number != "" {
+		return p.Number
+	}
+	return p.Name
+}
+
 // Copy is one physical thing: the tissue and guide sheet of a pattern, in an
 // envelope or on a hook.
 type Copy struct {

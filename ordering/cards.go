@@ -35,7 +35,9 @@ type heading struct {
 	own              map[model.PublisherID]*heading // those that have a card of their own there
 }
 
-const continued = " (continued)"
+// Continued is what a card at the head of a box in mid-section says behind the
+// section.
+const Continued = " (continued)"
 
 // newDeck works out which cards a row calls for. Cost: one pass, and one more
 // over what is long enough for range cards.
@@ -43,7 +45,7 @@ func (l *Layout) newDeck(row []*Item) *deck {
 	set := l.c.Shelf().Settings
 	d := &deck{divider: set.Divider, houses: map[house]int{}, ranges: map[model.Accession]string{}}
 	for _, s := range l.Sections() {
-		d.sections = append(d.sections, heading{title: s.Title, continued: s.Title + continued, own: map[model.PublisherID]*heading{}})
+		d.sections = append(d.sections, heading{title: s.Title, continued: s.Title + Continued, own: map[model.PublisherID]*heading{}})
 	}
 	d.pieces = stretches(row)
 	for _, s := range d.pieces {
@@ -54,7 +56,7 @@ func (l *Layout) newDeck(row []*Item) *deck {
 		section := &d.sections[s.section]
 		if from := set.PublisherCardFrom; from > 0 && len(s.items) >= from && section.houses > 1 {
 			name := l.c.Publisher(s.publisher).Name
-			section.own[s.publisher] = &heading{title: name, continued: section.title + ": " + name + continued}
+			section.own[s.publisher] = &heading{title: name, continued: section.title + ": " + name + Continued}
 		}
 		if every := set.RangeCardEvery; every > 0 && len(s.items) > every {
 			d.rangeCards(s, every)

@@ -1,28 +1,22 @@
 package ordering
 
-import "example.org/tuckrow/model"
+// NoLabel is said in place of a label of a box that holds nothing, and so has
+// none.
+const NoLabel = "empty"
 
 // Label is what stands on a box: what is first and last in it, never a
 // position.
 func (l *Layout) Label(h *Holding) string {
 	if len(h.Items) == 0 {
-		return "empty"
+		return NoLabel
 	}
 	first, last := h.Items[0].Pattern, h.Items[len(h.Items)-1].Pattern
-	from := l.c.Publisher(first.Publisher).Name + " " + short(first)
+	from := l.c.Publisher(first.Publisher).Name + " " + first.Short()
 	switch {
 	case first == last:
 		return from
 	case first.Publisher == last.Publisher:
-		return from + " to " + short(last)
+		return from + " to " + last.Short()
 	}
-	return from + " to " + l.c.Publisher(last.Publisher).Name + " " + short(last)
-}
-
-// short is a pattern's number, or its name when it has none.
-func short(p *model.Pattern) string {
-	if p.Number != "" {
-		return p.Number
-	}
-	return p.Name
+	return from + " to " + l.c.Publisher(last.Publisher).Name + " " + last.Short()
 }

@@ -19,7 +19,7 @@ type ends struct {
 	text      string
 }
 
-func endOf(p *model.Pattern) ends { return ends{p.Publisher, short(p)} }
+func endOf(p *model.Pattern) ends { return ends{p.Publisher, p.Short()} }
 
 // locks finds, for each locked box, the pieces of the row that go into it and
 // bear its label. A label says what is first and last, so there are few.

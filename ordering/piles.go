@@ -125,7 +125,7 @@ func evenCuts(ends []int, k int) []int {
 func (l *Layout) UpTo(p Pile) string {
 	pattern := p.UpTo.Pattern
 	name := l.c.Publisher(pattern.Publisher).Name
-	text := name + " " + short(pattern)
+	text := name + " " + pattern.Short()
 	if title := l.Section(p.UpTo.Section).Title; len(l.Sections()) > 1 && title != name {
 		text += " (" + title + ")"
 	}

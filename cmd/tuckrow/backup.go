@@ -126,9 +126,9 @@ func (a *app) again(command string) string {
 // backUpDaily makes the backup of the day where it is due. That it could not be
 // made is told and stops nothing.
 func (a *app) backUpDaily(ctx context.Context, s *storage.Store) {
-	told, done := a.progress()
-	err := backup.Daily(ctx, s, time.Now(), backup.OnceADay, told)
-	done()
+	p := a.progress()
+	err := backup.Daily(ctx, s, time.Now(), backup.OnceADay, p.tell)
+	p.end()
 	a.tellBackup(err)
 }
 

@@ -54,7 +54,7 @@ func BenchmarkLook(b *testing.B) {
 // are made all the time.
 func BenchmarkCommit(b *testing.B) {
 	s := opened(b, b.TempDir())
-	if _, err := s.Fill(sample.Cupboard(60_000), "all"); err != nil {
+	if _, err := s.Fill(ctx, sample.Cupboard(60_000), "all"); err != nil {
 		b.Fatal(err)
 	}
 	enter := func(b *testing.B) {

@@ -31,7 +31,7 @@ type Block struct {
 }
 
 // Missing lists what no font has, of all lines.
-func (b *Block) Missing() []rune {
+func (b Block) Missing() []rune {
 	var all []rune
 	for _, l := range b.Lines {
 		all = append(all, l.Missing...)
@@ -54,7 +54,7 @@ func (l *Line) Above() float64 { return max(above, l.Top) }
 func (l *Line) Below() float64 { return max(below, l.Bottom) }
 
 // Height is what the lines take, in millimetres.
-func (b *Block) Height() float64 { return height(b.Lines, b.Size) }
+func (b Block) Height() float64 { return height(b.Lines, b.Size) }
 
 func height(lines []Line, size float64) float64 {
 	h := 0.0
@@ -65,7 +65,7 @@ func height(lines []Line, size float64) float64 {
 }
 
 // Width is what the widest line takes, in millimetres.
-func (b *Block) Width() float64 {
+func (b Block) Width() float64 {
 	w := 0.0
 	for _, l := range b.Lines {
 		w = max(w, l.Width)

@@ -11,6 +11,7 @@ package proof
 import (
 	"bytes"
 	"encoding/xml"
+	"fmt"
 	"image"
 	"image/png"
 	"os"
@@ -67,15 +68,43 @@ type Page struct {
 // Pages draws all pages at so many dots to the inch.
 func Pages(t testing.TB, pdf []byte, dpi int) []Page {
 	t.Helper()
+	return pages(t, pdf, dpi)
+}
+
+// PageAt draws one page, from 0.
+func PageAt(t testing.TB, pdf []byte, n, dpi int) Page {
+	t.Helper()
+	at := strconv.Itoa(n + 1)
+	return pages(t, pdf, dpi, "-f", at, "-l", at)[0]
+}
+
+func pages(t testing.TB, pdf []byte, dpi int, which ...string) []Page {
+	t.Helper()
 	dir := t.TempDir()
-	run(t, pdf, "pdftoppm", "-gray", "-png", "-r", strconv.Itoa(dpi), "FILE", filepath.Join(dir, "page"))
-	files, _ := filepath.Glob(filepath.Join(dir, "page-*.png"))
+	run(t, pdf, "pdftoppm", append(which, "-gray", "-r", strconv.Itoa(dpi), "FILE", filepath.Join(dir, "page"))...)
+	files, _ := filepath.Glob(filepath.Join(dir, "page-*.pgm"))
 	sort.Strings(files)
-	pages := make([]Page, len(files))
+	drawn := make([]Page, len(files))
 	for i, name := range files {
-		pages[i] = Page{readPNG(t, name), float64(dpi) / 25.4}
+		drawn[i] = Page{readPGM(t, name), float64(dpi) / 25.4}
 	}
-	return pages
+	return drawn
+}
+
+// readPGM reads a picture as pdftoppm writes it: "P5", width, height and the
+// highest grey, then a byte a dot. To pack and unpack it as PNG would take most
+// of the time.
+func readPGM(t testing.TB, name string) *image.Gray {
+	t.Helper()
+	b, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var w, h, most int
+	if _, err := fmt.Sscanf(string(b[:min(len(b), 40)]), "P5\n%d %d\n%d\n", &w, &h, &most); err != nil || most != 255 || len(b) <= w*h {
+		t.Fatalf("%s is no picture of %d x %d in 256 greys: %v", name, w, h, err)
+	}
+	return &image.Gray{Pix: b[len(b)-w*h:], Stride: w, Rect: image.Rect(0, 0, w, h)}
 }
 
 func readPNG(t testing.TB, name string) *image.Gray {
@@ -88,6 +117,9 @@ func readPNG(t testing.TB, name string) *image.Gray {
 	img, err := png.Decode(f)
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
+	}
+	if g, ok := img.(*image.Gray); ok {
+		return g
 	}
 	g := image.NewGray(img.Bounds())
 	for y := range g.Rect.Dy() {
@@ -177,18 +209,35 @@ func asRead(word string) string {
 	return string(letters)
 }
 
-// Codes reads the bar codes on all pages, sorted: "CODE-128:#12".
-func Codes(t testing.TB, pdf []byte) []string {
+// Codes reads the bar code in each box of a page, as zbarimg names it:
+// "CODE-128:#12"; empty where it finds none. One label is shown at a time, as
+// one holds a label before a reader; of many square codes side by side zbarimg
+// takes corners of one for those of another.
+func Codes(t testing.TB, p Page, boxes []Box) []string {
 	t.Helper()
 	need(t, "zbarimg")
-	dir := t.TempDir()
-	run(t, pdf, "pdftoppm", "-gray", "-png", "-r", "300", "FILE", filepath.Join(dir, "page"))
-	files, _ := filepath.Glob(filepath.Join(dir, "page-*.png"))
-	out, err := exec.Command("zbarimg", append([]string{"-q"}, files...)...).Output()
-	if err != nil && len(out) > 0 {
-		t.Fatalf("zbarimg: %v", err)
+	file := filepath.Join(t.TempDir(), "label.pgm")
+	out := make([]string, len(boxes))
+	for i, b := range boxes {
+		if err := os.WriteFile(file, p.cut(b), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		says, err := exec.Command("zbarimg", "-q", file).Output()
+		if err != nil && len(says) > 0 {
+			t.Fatalf("zbarimg: %v", err)
+		}
+		out[i] = strings.TrimSpace(string(says))
 	}
-	codes := strings.Fields(string(out))
-	sort.Strings(codes)
-	return codes
+	return out
+}
+
+// cut is a piece of the page as a picture, read by readPGM.
+func (p Page) cut(b Box) []byte {
+	r := image.Rect(int(b.X*p.PerMM), int(b.Y*p.PerMM), int((b.X+b.W)*p.PerMM), int((b.Y+b.H)*p.PerMM)).Intersect(p.Rect)
+	out := fmt.Appendf(nil, "P5\n%d %d\n255\n", r.Dx(), r.Dy())
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		from := p.PixOffset(r.Min.X, y)
+		out = append(out, p.Pix[from:from+r.Dx()]...)
+	}
+	return out
 }

@@ -1,0 +1,161 @@
+package paper
+
+import (
+	"cmp"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
+)
+
+// ShelfList makes the list of everything in the order in which it stands: the
+// boxes front to back, what waits on the pile, what hangs on hooks.
+func ShelfList(src Source) (*Work, error) {
+	t := &table{title: "Shelf list", notes: []string{"As it stands on " + string(src.Date) + ". Places shift with the next batch; then print it anew."},
+		columns: []column{{"place", 0.6, true}, {"publisher", 2.2, false}, {"number", 1.2, false}, {"name", 4.4, false}, {"sizes", 1, false}, {"copy", 0.7, true}}}
+	l := src.Layout
+	for _, h := range l.Standing() {
+		if len(h.Items) == 0 {
+			continue
+		}
+		t.rows = append(t.rows, row{heading: joined(" · ", "Box "+h.Box.Name, h.Box.Place, plural(len(h.Items), "envelope", "envelopes"))})
+		for i, it := range h.Items {
+			t.rows = append(t.rows, src.shelfRow(strconv.Itoa(i+1), it.Copy))
+		}
+	}
+	if waiting := l.Waiting(); len(waiting) > 0 {
+		t.rows = append(t.rows, row{heading: joined(" · ", "On the to-file pile", plural(len(waiting), "envelope", "envelopes"))})
+		for _, it := range waiting {
+			t.rows = append(t.rows, src.shelfRow("", it.Copy))
+		}
+	}
+	hooks := false
+	for _, h := range l.Hooks() {
+		for _, it := range h.Items {
+			if !hooks {
+				t.rows, hooks = append(t.rows, row{heading: "What hangs on hooks"}), true
+			}
+			hook := src.collection().Copy(it.Copy).Hook
+			where := ""
+			if hook.Row != 0 {
+				where = src.collection().HookText(hook)
+			}
+			t.rows = append(t.rows, src.shelfRow(where, it.Copy))
+		}
+	}
+	if len(t.rows) == 0 {
+		return nil, none("no shelf list", "the list is empty; enter patterns first")
+	}
+	return t.work(&src), nil
+}
+
+func (s *Source) shelfRow(place string, a model.Accession) row {
+	p := s.collection().PatternOf(a)
+	name := p.Name
+	if s.collection().Copy(a).Out != nil {
+		name = joined(" ", name, "(out)")
+	}
+	return row{cells: []string{place, s.publisher(p), p.Number, name, p.SizeRange, fmt.Sprintf("#%d", a)}}
+}
+
+// Insurance makes the list of every copy with its state, for an insurer. Where
+// each is said to be worth something, it is reckoned up; else the column is left
+// to be filled in.
+func Insurance(src Source, each float64) (*Work, error) {
+	if !(each >= 0 && each <= 1e6) {
+		return nil, model.Inputf("a value of %v a copy cannot be reckoned with; give 0 to 1000000", each)
+	}
+	worth := ""
+	if each > 0 {
+		worth = money(each)
+	}
+	t := &table{title: "Insurance list", columns: []column{{"copy", 0.8, true}, {"number", 1.4, false}, {"name", 4.4, false}, {"year", 0.7, true}, {"state", 3, false}, {"value", 1, true}}}
+	n := 0
+	last := model.PublisherID(0)
+	byPattern := map[model.PatternID][]*model.Copy{}
+	for _, cp := range src.collection().Copies().All() {
+		byPattern[cp.Pattern] = append(byPattern[cp.Pattern], cp)
+	}
+	for _, p := range src.Layout.ByNumber() {
+		if p.Publisher != last {
+			t.rows, last = append(t.rows, row{heading: src.publisher(p)}), p.Publisher
+		}
+		for _, cp := range byPattern[p.ID] {
+			n++
+			t.rows = append(t.rows, row{cells: []string{fmt.Sprintf("#%d", cp.Accession), p.Number, joined(" ", p.Name, p.SizeRange), year(p), state(cp), worth}})
+		}
+	}
+	if n == 0 {
+		return nil, none("no insurance list", "the list is empty; enter patterns first")
+	}
+	t.notes = []string{fmt.Sprintf("%s on %s.", plural(n, "copy", "copies"), src.Date)}
+	if each > 0 {
+		t.notes = append(t.notes, fmt.Sprintf("Each reckoned at %s, in all %s: a figure of the owner's, not an appraisal.", money(each), money(each*float64(n))))
+	} else {
+		t.notes = append(t.notes, "Values are to be filled in. Old and rare ones are worth an appraisal by somebody who knows.")
+	}
+	return t.work(&src), nil
+}
+
+func money(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
+
+func year(p *model.Pattern) string {
+	if p.Year == 0 {
+		return ""
+	}
+	return strconv.Itoa(p.Year)
+}
+
+// state says what is known of how a copy is.
+func state(cp *model.Copy) string {
+	complete := cp.Complete // or what is missing
+	if strings.EqualFold(complete, "yes") {
+		complete = "complete"
+	}
+	return joined(", ", string(cp.Medium), string(cp.Cut), complete)
+}
+
+// Walk makes the sheet to tick on a refiling: what to pull, box by box, then
+// what to put in and between which two.
+func Walk(src Source) (*Work, error) {
+	l, c := src.Layout, src.collection()
+	m := l.Refile()
+	if len(m.Pull)+len(m.Insert) == 0 {
+		return nil, none("no walk", "everything stands where it belongs")
+	}
+	t := &table{title: "Refiling walk", tick: true, columns: []column{{"place", 0.6, true}, {"publisher", 2, false}, {"number and name", 4, false}, {"behind", 2.6, false}, {"before", 2.6, false}}}
+	t.notes = append([]string{fmt.Sprintf("%s to pull, %d to put in, %d stay. First take out all that is to be pulled, then put in, in this order.",
+		plural(len(m.Pull), "envelope", "envelopes"), len(m.Insert), m.Kept)}, boxCaution)
+	box := ""
+	for _, x := range m.Pull {
+		if title := joined(" · ", "Pull from box "+x.Box.Name, x.Box.Place); title != box {
+			t.rows, box = append(t.rows, row{heading: title}), title
+		}
+		note := ""
+		if x.Leaves {
+			note = "to its hook"
+		}
+		t.rows = append(t.rows, row{cells: []string{strconv.Itoa(x.Position), src.publisher(x.Item.Pattern), x.Item.Pattern.Heading(), note}})
+	}
+	for _, in := range m.Insert {
+		b := m.Plan.Boxes[in.Box].Box
+		if title := joined(" · ", "Put into box "+b.Name, b.Place); title != box {
+			t.rows, box = append(t.rows, row{heading: title}), title
+		}
+		name := in.Item.Pattern.Heading()
+		if !c.Copy(in.Item.Copy).Enveloped {
+			name += " (needs its envelope first)"
+		}
+		t.rows = append(t.rows, row{cells: []string{"", src.publisher(in.Item.Pattern), name, neighbour(in.Behind, "at the front"), neighbour(in.Before, "at the end so far")}})
+	}
+	return t.work(&src), nil
+}
+
+func neighbour(it *ordering.Item, none string) string {
+	if it == nil {
+		return none
+	}
+	return cmp.Or(it.Pattern.Heading(), none)
+}

@@ -1,0 +1,146 @@
+package sheet
+
+import (
+	"math"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/tuckrow/storage/paper/lettering"
+)
+
+// Preview draws a sheet in cells of a terminal: its edge, the places of labels
+// and cards on it, and the texts where they begin, each as far as it reaches on
+// paper. It gives rows lines of cols cells each. What runs downwards, and what is
+// smaller than a cell, is drawn as far as goes in.
+func Preview(s *Sheet, cols, rows int) []string {
+	if cols < 2 || rows < 2 {
+		return blank(cols, rows)
+	}
+	c := &canvas{cols: cols, rows: rows, sheet: s, cells: make([]string, cols*rows)}
+	for i := range c.cells {
+		c.cells[i] = " "
+	}
+	c.box(Rect{0, 0, s.W, s.H})
+	for _, p := range s.Places {
+		c.box(p.Rect)
+	}
+	for _, code := range s.Codes {
+		c.shade(code.Rect)
+	}
+	for _, t := range s.Texts {
+		c.text(t)
+	}
+	lines := make([]string, rows)
+	for y := range lines {
+		lines[y] = strings.Join(c.cells[y*cols:(y+1)*cols], "")
+	}
+	return lines
+}
+
+func blank(cols, rows int) []string {
+	lines := make([]string, max(0, rows))
+	for i := range lines {
+		lines[i] = strings.Repeat(" ", max(0, cols))
+	}
+	return lines
+}
+
+// canvas is the cells of a preview. A sign two cells wide has its second cell
+// empty.
+type canvas struct {
+	cols, rows int
+	sheet      *Sheet
+	cells      []string
+}
+
+// cell is where a place on the sheet lies.
+func (c *canvas) cell(x, y float64) (col, row int) {
+	col = int(math.Round(x / c.sheet.W * float64(c.cols-1)))
+	row = int(math.Round(y / c.sheet.H * float64(c.rows-1)))
+	return max(0, min(c.cols-1, col)), max(0, min(c.rows-1, row))
+}
+
+// box draws the edge of an area. Where edges meet, it is drawn as a crossing.
+func (c *canvas) box(r Rect) {
+	left, top := c.cell(r.X, r.Y)
+	right, bottom := c.cell(r.X+r.W, r.Y+r.H)
+	for x := left; x <= right; x++ {
+		c.edge(x, top, "─")
+		c.edge(x, bottom, "─")
+	}
+	for y := top; y <= bottom; y++ {
+		c.edge(left, y, "│")
+		c.edge(right, y, "│")
+	}
+	for _, corner := range []struct {
+		x, y int
+		sign string
+	}{{left, top, "┌"}, {right, top, "┐"}, {left, bottom, "└"}, {right, bottom, "┘"}} {
+		c.cells[corner.y*c.cols+corner.x] = corner.sign
+	}
+}
+
+func (c *canvas) edge(x, y int, sign string) {
+	at := &c.cells[y*c.cols+x]
+	if *at == " " || *at == sign {
+		*at = sign
+	} else {
+		*at = "┼"
+	}
+}
+
+// put writes a sign that is w cells wide. What is left of a wide sign that it
+// covers in part is a space.
+func (c *canvas) put(x, y int, sign string, w int) {
+	row := c.cells[y*c.cols : (y+1)*c.cols]
+	for from := x; row[from] == ""; from-- {
+		row[from], row[from-1] = " ", " "
+	}
+	for to := x + w; to < c.cols && row[to] == ""; to++ {
+		row[to] = " "
+	}
+	row[x] = sign
+	for k := 1; k < w; k++ {
+		row[x+k] = ""
+	}
+}
+
+// shade fills an area, for a code.
+func (c *canvas) shade(r Rect) {
+	left, top := c.cell(r.X, r.Y)
+	right, bottom := c.cell(r.X+r.W, r.Y+r.H)
+	for y := top; y < max(bottom, top+1); y++ {
+		for x := left; x < max(right, left+1); x++ {
+			c.cells[y*c.cols+x] = "▒"
+		}
+	}
+}
+
+// text writes a line of text from where it begins, as far as it reaches; where
+// that is too little for all of it, it ends in an ellipsis.
+func (c *canvas) text(t Text) {
+	reach := t.Line.Width * t.Size * lettering.Point
+	x, y := c.cell(t.X, t.Y)
+	if t.Down {
+		_, end := c.cell(t.X, t.Y+reach)
+		for _, r := range t.Line.Text {
+			if w := ansi.StringWidth(string(r)); w != 1 || y > end {
+				continue
+			}
+			c.put(x, y, string(r), 1)
+			y++
+		}
+		return
+	}
+	end, _ := c.cell(t.X+reach, t.Y)
+	says := ansi.Truncate(t.Line.Text, min(c.cols-x, max(1, end-x+1)), "…")
+	for says != "" {
+		sign, w := ansi.FirstGraphemeCluster(says, ansi.GraphemeWidth)
+		if w > 0 && x+w <= c.cols {
+			c.put(x, y, sign, w)
+			x += w
+		}
+		says = says[len(sign):]
+	}
+}

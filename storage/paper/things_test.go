@@ -1,0 +1,357 @@
+package paper
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+	"pgregory.net/rapid"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/storage/paper/lettering"
+	"example.org/tuckrow/storage/paper/proof"
+)
+
+// made gives a work that could be made.
+func made(t testing.TB) func(*Work, error) *Work {
+	t.Helper()
+	return func(w *Work, err error) *Work {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return w
+	}
+}
+
+func TestASheetThatIsUsedInPartIsBegunWhereLabelsAreLeft(t *testing.T) {
+	src := theatre(t)
+	labels := model.LabelSheets()[0]
+	for start, sheets := range map[int]int{1: 1, 2: 2, 21: 2} {
+		pdf, r := pdfOf(t, made(t)(Envelopes(src, src.row(21), EnvelopeOptions{Labels: labels, Start: start, Code: model.NoCode})))
+		first := newEnvelopeLabel(&src, src.row(1)[0])
+		at := -1
+		for _, w := range proof.Words(t, pdf) {
+			if w.Page == 0 && w.Text == first.number && at < 0 {
+				at = placeOf(labels, w)
+			}
+		}
+		if r.Sheets != sheets || at != start-1 {
+			t.Errorf("begun at %d: %d sheets, the first label in place %d", start, r.Sheets, at+1)
+		}
+	}
+	for _, start := range []int{-1, 22} {
+		if _, err := Envelopes(src, src.row(1), EnvelopeOptions{Labels: labels, Start: start}); err == nil || !strings.Contains(err.Error(), "labels 1 to 21") {
+			t.Errorf("begun at %d: %v", start, err)
+		}
+	}
+}
+
+// A label sheet that leaves no room for the rule begins with a trial sheet that
+// has it.
+func TestLabelsToTheEdgeBeginWithATrialSheet(t *testing.T) {
+	src := theatre(t)
+	edge := model.LabelSheet{Name: "edge", Paper: "A4", Columns: 3, Rows: 9, Width: model.MM(70), Height: model.MM(33), PitchX: model.MM(70), PitchY: model.MM(33)}
+	pdf, r := pdfOf(t, made(t)(Envelopes(src, src.row(27), EnvelopeOptions{Labels: edge, Code: model.NoCode})))
+	if r.Sheets != 2 {
+		t.Fatalf("%d sheets, want the trial sheet and one of labels", r.Sheets)
+	}
+	mustBeRuled(t, 0, proof.Pages(t, pdf, 150)[0], proof.Words(t, pdf))
+}
+
+// What is too long is set smaller, then shortened; then the whole of it stands
+// in the index, and the report names it. What no font has is named too.
+func TestWhatDoesNotGoInStandsInTheIndex(t *testing.T) {
+	long := strings.TrimSpace(strings.Repeat("Half-lined swagger coat with a shawl collar and ", 6))
+	src := cupboardOf(t, entry("Quillon", "12", long), entry("Quillon", "13", "Cape 🧵"))
+	pdf, r := pdfOf(t, made(t)(Envelopes(src, src.row(2), EnvelopeOptions{Labels: model.LabelSheets()[3], Code: model.NoCode})))
+	if len(r.Short) != 1 || r.Short[0].Text != long || r.Sheets != 2 || r.Missing != "🧵" {
+		t.Errorf("%+v", r)
+	}
+	label, index := "", ""
+	for _, w := range proof.Words(t, pdf) {
+		if w.Page == 0 {
+			label += w.Text + " "
+		} else {
+			index += w.Text + " "
+		}
+	}
+	if !strings.Contains(label, "…") || strings.Contains(label, long) || !strings.Contains(strings.ReplaceAll(index, " ", ""), strings.ReplaceAll(long, " ", "")) {
+		t.Errorf("the label says %q, the index %q", label, index)
+	}
+}
+
+// Each label of the tape is as long as its letters, added up by another reader
+// of the font, and 8 mm more; and never longer than asked for.
+func TestTapeLabelsAreAsLongAsTheirText(t *testing.T) {
+	src := theatre(t)
+	w := made(t)(BoxLabels(src, src.Layout.Target()))
+	other, err := sfnt.Parse(lettering.Faces(lettering.Bold)[0].Data())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var buf sfnt.Buffer
+	for _, high := range []float64{6, 12, 24} {
+		var b bytes.Buffer
+		if _, err := w.Tape(&b, TapeOptions{Height: high}); err != nil {
+			t.Fatal(err)
+		}
+		lines := strings.Split(strings.TrimRight(b.String(), "\n"), "\n")
+		if len(lines) != w.Count {
+			t.Errorf("%d lines for %d labels", len(lines), w.Count)
+		}
+		for _, l := range lines {
+			mm, text, _ := strings.Cut(l, " mm\t")
+			got, err := strconv.Atoi(mm)
+			if err != nil {
+				t.Fatalf("%q: %v", l, err)
+			}
+			want := 8.0
+			for _, r := range text {
+				g, _ := other.GlyphIndex(&buf, r)
+				a, _ := other.GlyphAdvance(&buf, g, fixed.I(1000), font.HintingNone)
+				want += float64(a) / 64 / 1000 * high * 0.75 / 1.2
+			}
+			// Kerning brings some letters nearer: by less than a fiftieth.
+			if float64(got) > want+1 || float64(got) < want*0.98 {
+				t.Errorf("%v mm high: %q is %d mm long, its letters add up to %.1f", high, text, got, want)
+			}
+		}
+	}
+	var b bytes.Buffer
+	r, err := w.Tape(&b, TapeOptions{Height: 12, Most: 60})
+	if err != nil || len(r.Short) == 0 {
+		t.Errorf("nothing was shortened to 60 mm: %v", err)
+	}
+	for l := range strings.Lines(b.String()) {
+		if mm, _, _ := strings.Cut(l, " "); len(mm) > 2 || mm > "60" {
+			t.Errorf("%q is longer than 60 mm", l)
+		}
+	}
+	if _, err := made(t)(ShelfList(src)).Tape(&b, TapeOptions{Height: 12}); err == nil {
+		t.Error("a shelf list goes on a tape")
+	}
+}
+
+// Whatever is owned, no line of the carry list is wider than 32 cells, and every
+// number and name is there.
+func TestTheCarryListIsNeverWiderThanAPhone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		name := rapid.OneOf(rapid.StringMatching(`[A-Za-z]{1,12}( [A-Za-z-]{1,14}){0,6}`), rapid.StringMatching(`[a-z]{30,80}`),
+			rapid.SampledFrom([]string{"שמלת מעטפת ערב ארוכה עם חגורה", "連衣裙連衣裙連衣裙連衣裙連衣裙連衣裙", "Выкройка платья с поясом и воротником"}))
+		var all []model.Entry
+		for range rapid.IntRange(1, 6).Draw(t, "entries") {
+			all = append(all, model.Entry{Publisher: name.Draw(t, "publisher"), Number: rapid.StringMatching(`[1-9][0-9]{0,4}( H5)?`).Draw(t, "number"), Name: name.Draw(t, "name"), SizeRange: "8-14"})
+		}
+		c, _, err := model.NewCollection().Apply(&model.Add{Entries: all}, today)
+		if err != nil {
+			t.Skip("such entries are refused")
+		}
+		src := Source{Layout: ordering.Arrange(c), Paper: a4, Date: today}
+		w, err := Carry(src)
+		if err != nil {
+			t.Fatal(err)
+		}
+		squeezed := ""
+		for _, l := range w.text() {
+			if ansi.StringWidth(l) > CarryColumns {
+				t.Fatalf("%q is %d cells wide", l, ansi.StringWidth(l))
+			}
+			squeezed += strings.ReplaceAll(l, " ", "")
+		}
+		for _, e := range all {
+			if want := strings.ReplaceAll(e.Number+e.Name+e.SizeRange, " ", ""); !strings.Contains(squeezed, want) {
+				t.Fatalf("%q is not on the list", want)
+			}
+		}
+	})
+}
+
+// A label carries what the thing is. Nothing on it tells how many there are, how
+// full a box is, or where something stands: filing one more between first and
+// last leaves every box label, divider card and spine of before true.
+func TestNoLabelGoesStaleWhenOneMoreIsFiled(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		all := entries(rapid.IntRange(3, 30).Draw(t, "patterns"))
+		between := 100 + rapid.IntRange(1, 10*(len(all)-1)-1).Draw(t, "number")
+		labels := func(more ...model.Entry) []string {
+			c := model.NewCollection()
+			spec := model.ShelfSpec{Settings: model.DefaultSettings(), Boxes: []model.BoxSpec{{Name: "1", Length: model.MM(900)}}}
+			for _, ch := range []model.Change{&model.SetShelf{Spec: spec}, &model.Add{Entries: append(slices.Clone(all), more...)}} {
+				next, _, err := c.Apply(ch, today)
+				if err != nil {
+					t.Fatal(err)
+				}
+				c = next
+			}
+			src := Source{Layout: ordering.Arrange(c), Paper: a4, Date: today}
+			w, err := BoxLabels(src, src.Layout.Target())
+			if err != nil {
+				t.Fatal(err)
+			}
+			return w.text()
+		}
+		if was, is := labels(), labels(entry("Quillon", fmt.Sprint(between), "Late dress")); !slices.Equal(was, is) {
+			t.Fatalf("it was %q, and with one more it is %q", was, is)
+		}
+	})
+}
+
+var position = regexp.MustCompile(`(?i)place|from the front|\bmm\b|envelopes|free`)
+
+func TestNoLabelCarriesAPosition(t *testing.T) {
+	for _, k := range kinds(t, a4) {
+		if k.work.labels == nil {
+			continue
+		}
+		for _, l := range append(k.work.labels(), k.work.text()...) {
+			if position.MatchString(l) && k.name != "index" {
+				t.Errorf("%s says %q", k.name, l)
+			}
+		}
+	}
+}
+
+func TestOnlyWhatChangedIsPrinted(t *testing.T) {
+	src := theatre(t)
+	src.OnlyNew = true
+	plan := src.Layout.Split(ordering.Fewest)
+	redo := src.Layout.Redo(plan)
+
+	boxes := made(t)(BoxLabels(src, plan))
+	if len(redo.Labels) == 0 || boxes.Count != len(redo.Labels) || len(boxes.Remove) != 3 {
+		t.Errorf("%d box labels for %d that change; take off %q", boxes.Count, len(redo.Labels), boxes.Remove)
+	}
+	for _, l := range redo.Labels {
+		if !strings.Contains(textOf(t, boxes), l.Is) {
+			t.Errorf("the label %q is not printed", l.Is)
+		}
+	}
+	cards := made(t)(Dividers(src, plan, CardOptions{Envelope: model.Envelopes()[0]}))
+	if cards.Count+len(cards.Move) != len(redo.Cards) || len(cards.Remove) != len(redo.Spare) || cards.Count == 0 {
+		t.Errorf("%d cards printed and %d moved of %d; %d taken away of %d", cards.Count, len(cards.Move), len(redo.Cards), len(cards.Remove), len(redo.Spare))
+	}
+	envelopes := made(t)(Envelopes(src, src.row(1000), EnvelopeOptions{Labels: model.LabelSheets()[0], Code: model.NoCode}))
+	waiting := 0
+	for _, it := range src.Layout.Row() {
+		if !src.collection().Copy(it.Copy).Enveloped {
+			waiting++
+		}
+	}
+	if envelopes.Count != waiting || waiting == 0 {
+		t.Errorf("%d envelope labels for %d copies without an envelope", envelopes.Count, waiting)
+	}
+}
+
+// When a refiling is done nothing is new against what stands; against the
+// cupboard of before it is, and it is the same that was new before.
+func TestWhatChangedSinceAnExport(t *testing.T) {
+	before := theatre(t)
+	before.OnlyNew = true
+	moves := before.Layout.Refile()
+	wanted := made(t)(BoxLabels(before, moves.Plan))
+
+	c, _, err := before.collection().Apply(moves.Done(), today)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after := Source{Layout: ordering.Arrange(c), Paper: a4, Date: today, OnlyNew: true}
+	if w, err := BoxLabels(after, after.Layout.Target()); err == nil {
+		t.Errorf("against what stands %d box labels are new", w.Count)
+	}
+	after.Before = before.Layout
+	got := made(t)(BoxLabels(after, after.Layout.Target()))
+	if textOf(t, got) != textOf(t, wanted) || !slices.Equal(got.Remove, wanted.Remove) {
+		t.Errorf("since the export %s\nand %q, want %s\nand %q", textOf(t, got), got.Remove, textOf(t, wanted), wanted.Remove)
+	}
+	if w, err := Envelopes(after, after.row(1000), EnvelopeOptions{Labels: model.LabelSheets()[0], Code: model.NoCode}); err == nil {
+		t.Errorf("%d envelope labels are new, and none was altered", w.Count)
+	}
+}
+
+// A full file box of 380 mm, 15 % of it free, weighs 8 to 14 kg (common
+// practice, no source); and the first thing said is to ask for advice.
+func TestThePackingListWarnsFirst(t *testing.T) {
+	low, high := weight(model.MM(380 * 0.85))
+	if !near(low, 8, 0.01) || !near(high, 14, 0.01) {
+		t.Errorf("a full box is said to weigh %.2f to %.2f kg", low, high)
+	}
+	text := textOf(t, made(t)(Packing(theatre(t))))
+	if !strings.HasPrefix(text, "Packing list\nAsk for your local advice on lifting and follow it first.") || !strings.Contains(text, "no heavy box above head height") || !strings.Contains(text, "more than one should lift alone") {
+		t.Errorf("it begins %q", text[:200])
+	}
+}
+
+func TestTheInsuranceListAddsUp(t *testing.T) {
+	src := theatre(t)
+	text := textOf(t, made(t)(Insurance(src, 12.5)))
+	n := src.collection().Copies().Len()
+	if want := fmt.Sprintf("in all %.2f", 12.5*float64(n)); !strings.Contains(text, want) || strings.Count(text, "12.50\n") != n {
+		t.Errorf("%d copies at 12.50: %q is not said, or not %d rows", n, want, strings.Count(text, "12.50\n"))
+	}
+}
+
+func TestDividersSayWhatTheyPart(t *testing.T) {
+	src := theatre(t)
+	w := made(t)(Dividers(src, src.Layout.Target(), CardOptions{Envelope: model.Envelopes()[0]}))
+	text := textOf(t, w)
+	for _, want := range []string{"Harrow & Pell\n", "Harrow & Pell  4700\n", "continued  ", "Small houses  Hask & Daughter\n"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is on no card of\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, "(continued)") {
+		t.Error("a card says continued twice")
+	}
+}
+
+// The tab stands above the envelopes, and of cards one behind the other none
+// hides another.
+func TestTabsAreStaggered(t *testing.T) {
+	cards := make([]divider, 12)
+	for i := range cards {
+		cards[i].kind = ordering.RangeCard
+	}
+	cards[0].kind, cards[5].kind = ordering.SectionCard, ordering.ContinuedCard
+	stagger(cards)
+	for i := 1; i < len(cards); i++ {
+		if !cards[i].heads() && (cards[i].slot < head || cards[i].slot >= slots || !cards[i-1].heads() && cards[i].slot == cards[i-1].slot) {
+			t.Errorf("card %d has its tab at %d, the one before at %d", i, cards[i].slot, cards[i-1].slot)
+		}
+	}
+	for _, e := range model.Envelopes() {
+		if _, h := (CardOptions{Envelope: e}).size(); h-e.Width.MM() < 15 {
+			t.Errorf("a card for %s stands %v mm above it", e.Name, h-e.Width.MM())
+		}
+	}
+}
+
+func TestWhatCannotBePrintedSaysWhatCan(t *testing.T) {
+	src, empty := theatre(t), cupboardOf(t, entry("Quillon", "1", "Cape"))
+	c4, c5 := model.Envelopes()[2], model.Envelopes()[0]
+	for _, x := range []struct {
+		says string
+		make func() (*Work, error)
+	}{
+		{"does not go on A4; use --paper A3", func() (*Work, error) { return Dividers(src, src.Layout.Target(), CardOptions{Envelope: c4}) }},
+		{"nothing is noted as out", func() (*Work, error) { return OutCards(empty, CardOptions{Envelope: c5}) }},
+		{"a spine of 5 mm", func() (*Work, error) { return Binders(src, BinderOptions{Spine: 5}) }},
+		{`"lids" is no part of a binder`, func() (*Work, error) { return Binders(src, BinderOptions{Spine: 50, Parts: []string{"lids"}}) }},
+		{"no sleeve is noted as in a binder", func() (*Work, error) { return Binders(empty, BinderOptions{Spine: 50}) }},
+		{"none was chosen", func() (*Work, error) { return Envelopes(src, nil, EnvelopeOptions{Labels: model.LabelSheets()[0]}) }},
+		{"a value of -1", func() (*Work, error) { return Insurance(src, -1) }},
+	} {
+		if _, err := x.make(); err == nil || !strings.Contains(err.Error(), x.says) || !model.IsInput(err) {
+			t.Errorf("%v, want %q", err, x.says)
+		}
+	}
+}
