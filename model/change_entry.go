@@ -259,24 +259,29 @@ func (e *editor) insert(stand []standAt) {
 	}
 }
 
-// EntryOf writes a copy as the entry that would make it again.
-func (c *Collection) EntryOf(cp *Copy) Entry {
-	p := c.Pattern(cp.Pattern)
+// TitleOf writes what is said of a pattern as the entry of a further copy of it.
+func (c *Collection) TitleOf(p *Pattern) Entry {
 	en := Entry{
-		Accession: cp.Accession, Pattern: p.ID,
-		Publisher: c.Publisher(p.Publisher).Name, Number: p.Number, Name: p.Name, FilesAs: p.FilesAs,
+		Pattern: p.ID, Publisher: c.Publisher(p.Publisher).Name, Number: p.Number, Name: p.Name, FilesAs: p.FilesAs,
 		SizeRange: p.SizeRange, Year: p.Year, DatedBy: p.DatedBy, Barcode: p.Barcode, Tags: p.Tags,
 		Sizes: p.Sizes, Needs: p.Needs,
-		Medium: cp.Medium, Cut: cp.Cut, Complete: cp.Complete, Bulky: cp.Bulky, Thickness: cp.Thickness,
-		Home: cp.Home, Sleeve: cp.Sleeve, Enveloped: cp.Enveloped, Grouped: cp.Grouped,
-		Hook: c.HookText(cp.Hook), Added: cp.Added, Notes: cp.Notes, Left: cp.Left,
-	}
-	if cp.Out != nil {
-		out := *cp.Out // an entry may be altered, a collection not
-		en.Out = &out
 	}
 	if k := c.Category(p.Category); k != nil {
 		en.Category = k.Name
+	}
+	return en
+}
+
+// EntryOf writes a copy as the entry that would make it again.
+func (c *Collection) EntryOf(cp *Copy) Entry {
+	en := c.TitleOf(c.Pattern(cp.Pattern))
+	en.Accession = cp.Accession
+	en.Medium, en.Cut, en.Complete, en.Bulky, en.Thickness = cp.Medium, cp.Cut, cp.Complete, cp.Bulky, cp.Thickness
+	en.Home, en.Sleeve, en.Enveloped, en.Grouped = cp.Home, cp.Sleeve, cp.Enveloped, cp.Grouped
+	en.Hook, en.Added, en.Notes, en.Left = c.HookText(cp.Hook), cp.Added, cp.Notes, cp.Left
+	if cp.Out != nil {
+		out := *cp.Out // an entry may be altered, a collection not
+		en.Out = &out
 	}
 	if b := c.Batch(cp.Batch); b != nil {
 		en.Batch = b.Name
@@ -352,6 +357,7 @@ func (ch *Remove) apply(e *editor) error {
 		}
 	}
 	for _, p := range slices.Sorted(maps.Keys(orphans)) {
+		e.link(p, nil)
 		e.drop(KindPattern, uint32(p))
 	}
 	return nil

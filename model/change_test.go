@@ -193,6 +193,16 @@ func every(t *testing.T) (*Collection, []Change) {
 		&SetGoal{Goal{Name: "later", Since: "2026-01-01", Of: []string{"hat"}}},
 		&Strike{Kind: "goal", ID: 2},
 		&Strike{Kind: "make", ID: 2},
+		&Add{Entries: []Entry{entry("Harrow & Pell", "6200", "Cape"), entry("Harow & Pell", "6201", "Cape"), {Pattern: 6, Publisher: "x", Number: "6200"}}},
+		&SetLink{A: 1, B: 6, Kind: Reissue},
+		&SetLink{A: 6, B: 7},
+		&SetLink{A: 1, B: 6, Off: true},
+		&Sewn{Make{Pattern: 7}},
+		&Enqueue{Item: Queued{Pattern: 7}},
+		&Merge{Keep: 1, Gone: 7},
+		&Unmerge{Pattern: 1},
+		&SplitPattern{Copies: []Accession{8}},
+		&MergePublishers{Keep: 2, Gone: 4},
 	}
 	return do(t, NewCollection(), changes...), changes
 }

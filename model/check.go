@@ -1,6 +1,9 @@
 package model
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+)
 
 // Check tells whether the records hold together: every number that a record
 // names is there, no copy stands in two places. Its error wraps ErrDamaged.
@@ -12,7 +15,7 @@ func (c *Collection) Check() error {
 		if p.Category != 0 && c.Category(p.Category) == nil {
 			return broken("pattern %d names category %d, which is not there", p.ID, p.Category)
 		}
-		if err := faultOf(p.Sizes, p.Needs); err != nil {
+		if err := cmp.Or(faultOf(p.Sizes, p.Needs), c.checkLinks(p), c.checkMerged(p.Merged)); err != nil {
 			return broken("pattern %d: %v", p.ID, err)
 		}
 	}

@@ -269,6 +269,9 @@ func (c *Collection) byName() *names { return c.names.get(c.collectNames) }
 func (c *Collection) collectNames() *names {
 	n := &names{map[string]PublisherID{}, map[string]CategoryID{}, map[string]BatchID{}}
 	for _, p := range c.publishers.All() {
+		for _, spelling := range p.Spellings {
+			n.publishers[nameKey(spelling)] = p.ID
+		}
 		n.publishers[nameKey(p.Name)] = p.ID
 	}
 	for _, k := range c.categories.All() {

@@ -26,6 +26,8 @@ type Publisher struct {
 	Name    string      `json:"name" cbor:"2,keyasint"`
 	FilesAs string      `json:"files_as,omitempty" cbor:"3,keyasint,omitempty"`
 	Numbers Scheme      `json:"numbers,omitempty" cbor:"4,keyasint,omitempty"`
+	// Spellings are other names that stand for it, from publishers merged into it.
+	Spellings []string `json:"spellings,omitempty" cbor:"5,keyasint,omitempty"`
 }
 
 // Filing is the spelling by which the publisher is filed.
@@ -66,8 +68,10 @@ type Pattern struct {
 	DatedBy   string      `json:"dated_by,omitempty" cbor:"9,keyasint,omitempty"`
 	Barcode   string      `json:"barcode,omitempty" cbor:"10,keyasint,omitempty"`
 	Tags      []string    `json:"tags,omitempty" cbor:"11,keyasint,omitempty"`
-	Sizes     []Size      `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"` // the sleeve's own chart
-	Needs     []Need      `json:"needs,omitempty" cbor:"13,keyasint,omitempty"` // cloth that the sleeve asks for
+	Sizes     []Size      `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"`  // the sleeve's own chart
+	Needs     []Need      `json:"needs,omitempty" cbor:"13,keyasint,omitempty"`  // cloth that the sleeve asks for
+	Links     []Link      `json:"links,omitempty" cbor:"14,keyasint,omitempty"`  // each also in the pattern that it leads to
+	Merged    []Merged    `json:"merged,omitempty" cbor:"15,keyasint,omitempty"` // what was merged into it, the last last
 }
 
 // Filing is the spelling by which the pattern's name is filed.

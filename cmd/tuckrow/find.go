@@ -18,6 +18,14 @@ type foundCopy struct {
 	Name      string          `json:"name"`
 	SizeRange string          `json:"size_range"`
 	Where     where           `json:"where"`
+	Links     []linked        `json:"links"` // patterns that it has to do with
+}
+
+// linked is a pattern that another has to do with.
+type linked struct {
+	Pattern model.PatternID `json:"pattern"`
+	Kind    model.LinkKind  `json:"kind"`
+	What    string          `json:"what"`
 }
 
 // where is a slot in JSON; lengths in mm.
@@ -77,6 +85,11 @@ func (a *app) find(l *ordering.Layout, words string, limit int) error {
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}
+	for _, p := range f.Patterns {
+		for _, to := range c.Pattern(p).Links {
+			a.printf("%s: %s %s\n", c.Pattern(p).Heading(), to.Kind, c.Called(to.To))
+		}
+	}
 	if f.Total > len(f.Patterns) {
 		a.printf("and %d more; add a word, or --most %d\n", f.Total-len(f.Patterns), f.Total)
 	}
@@ -93,5 +106,9 @@ func describe(l *ordering.Layout, cp model.Accession, s ordering.Slot) foundCopy
 	if s.Before != nil {
 		w.Before = &s.Before.Copy
 	}
-	return foundCopy{cp, p.ID, c.Publisher(p.Publisher).Name, p.Number, p.Name, p.SizeRange, w}
+	links := []linked{}
+	for _, to := range p.Links {
+		links = append(links, linked{to.To, to.Kind, c.Called(to.To)})
+	}
+	return foundCopy{cp, p.ID, c.Publisher(p.Publisher).Name, p.Number, p.Name, p.SizeRange, w, links}
 }

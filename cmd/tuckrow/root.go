@@ -55,7 +55,8 @@ damaged; 6 no room or no permission; 130 stopped with ctrl+c.`,
 		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),
 		a.backupCommand(), a.restoreCommand(),
 		a.wantCommand(), a.arrivingCommand(), a.arrivedCommand(), a.surplusCommand(),
-		a.chooseCommand(), a.queueCommand(), a.sewnCommand(), a.goalCommand(), a.statsCommand())
+		a.chooseCommand(), a.queueCommand(), a.sewnCommand(), a.goalCommand(), a.statsCommand(),
+		a.mergeCommand(), a.unmergeCommand(), a.partCommand(), a.linkCommand(), a.publishersCommand())
 	return root
 }
 

@@ -41,5 +41,10 @@ func TestYearJSON(t *testing.T) {
 	sample("sewn.json", "sewn")
 	sample("goal.json", "goal")
 	sample("stats.json", "stats")
+	must(t, store, "add", "publisher=Harow & Pell", "number=4107")
+	must(t, store, "add", "publisher=Harrow & Pell", "number=6131")
+	must(t, store, "link", "1", "2", "--reissue")
+	sample("publishers.json", "publishers")
+	sample("merge.json", "merge")
 	sample("choose.json", "choose", "--category", "dresses", "--who", "Ada", "--cloth", "blue wool", "--most", "1", "tea")
 }

@@ -134,7 +134,8 @@ func (t *tokens) of(p *model.Pattern) []string {
 	}
 	pub, ok := t.publishers[p.Publisher]
 	if !ok {
-		pub = split(t.c.Publisher(p.Publisher).Name)
+		house := t.c.Publisher(p.Publisher)
+		pub = split(house.Name + " " + strings.Join(house.Spellings, " "))
 		t.publishers[p.Publisher] = pub
 	}
 	cat, ok := t.categories[p.Category]

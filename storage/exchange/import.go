@@ -151,6 +151,9 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 		if en.Batch == "" {
 			en.Batch = batch
 		}
+		if p := c.PublisherNamed(en.Publisher); p != nil && len(p.Spellings) > 0 {
+			en.Publisher = p.Name // however it is spelled there
+		}
 		if reason := accessionTaken(c, taken, en.Accession); reason != "" {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue

@@ -1,0 +1,228 @@
+package main
+
+import (
+	"context"
+	"strconv"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/storage"
+	"github.com/spf13/cobra"
+)
+
+// twin is two patterns that could be one, in JSON.
+type twin struct {
+	Keep twinSide `json:"keep"` // the one that was entered first
+	Gone twinSide `json:"gone"`
+	Why  string   `json:"why"`
+}
+
+type twinSide struct {
+	Pattern model.PatternID `json:"pattern"`
+	Copy    model.Accession `json:"copy"` // the first of its copies
+	What    string          `json:"what"`
+}
+
+func (a *app) mergeCommand() *cobra.Command {
+	return a.reads(&cobra.Command{
+		Use:   "merge [KEEP OTHER]",
+		Short: "Two records turn out to be one pattern",
+		Long: `Makes one pattern of two, named by the accession numbers of a copy of each: first
+the one to keep. What it says stays; where it says nothing it says what the other
+did. Nothing is lost: unmerge takes it apart again. Without numbers it lists
+pairs that could be one.`,
+		Example: "  tuckrow merge\n  tuckrow merge 97 412",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withStore(func(s *storage.Store) error {
+				if len(args) == 0 {
+					return a.listTwins(s.Collection())
+				}
+				ids, err := patternsOfCopies(s.Collection(), args, 2)
+				if err != nil {
+					return err
+				}
+				return a.commit(cmd.Context(), s, &model.Merge{Keep: ids[0], Gone: ids[1]})
+			})
+		},
+	})
+}
+
+// copyNumbers reads accession numbers of copies that are there.
+func copyNumbers(c *model.Collection, args []string) ([]model.Accession, error) {
+	var out []model.Accession
+	for _, arg := range args {
+		n, err := strconv.Atoi(arg)
+		if err != nil || c.Copy(model.Accession(max(0, n))) == nil {
+			return nil, model.Inputf("%q is not the accession number of a copy; tuckrow find --json shows them", arg)
+		}
+		out = append(out, model.Accession(n))
+	}
+	return out, nil
+}
+
+// patternsOfCopies finds the patterns of so many copies.
+func patternsOfCopies(c *model.Collection, args []string, n int) ([]model.PatternID, error) {
+	copies, err := copyNumbers(c, args)
+	if err != nil {
+		return nil, err
+	}
+	if len(copies) != n {
+		return nil, model.Inputf("%d accession numbers are needed, and %d are given; tuckrow find --json shows them", n, len(copies))
+	}
+	ids := make([]model.PatternID, n)
+	for i, a := range copies {
+		ids[i] = c.Copy(a).Pattern
+	}
+	return ids, nil
+}
+
+func (a *app) listTwins(c *model.Collection) error {
+	out, rows, x := []twin{}, [][]string(nil), lookup.New(c)
+	side := func(p *model.Pattern) twinSide { return twinSide{p.ID, x.Copies(p.ID)[0], c.Called(p.ID)} }
+	for _, t := range x.Twins() {
+		item := twin{side(t.A), side(t.B), t.Tie.String()}
+		out = append(out, item)
+		rows = append(rows, []string{"tuckrow merge", strconv.Itoa(int(item.Keep.Copy)), strconv.Itoa(int(item.Gone.Copy)), item.Keep.What, item.Gone.What, item.Why})
+	}
+	if a.json {
+		return a.printJSON(out)
+	}
+	if len(out) == 0 {
+		a.printf("no two patterns look like one.\n")
+	}
+	return columns(a.out, rows)
+}
+
+func (a *app) unmergeCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "unmerge COPY",
+		Short:   "Take apart what was merged last into a pattern",
+		Long:    "Takes apart what was merged last into the pattern of a copy, named by its\naccession number: both say again what they said, and copies go back.",
+		Example: "  tuckrow unmerge 97",
+		Args:    oneArg("the accession number of a copy"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withCopies(cmd.Context(), args, 1, func(ids []model.PatternID) model.Change { return &model.Unmerge{Pattern: ids[0]} })
+		},
+	}
+}
+
+// withCopies makes a change that is about the patterns of so many copies.
+func (a *app) withCopies(ctx context.Context, args []string, n int, change func([]model.PatternID) model.Change) error {
+	return a.withStore(func(s *storage.Store) error {
+		ids, err := patternsOfCopies(s.Collection(), args, n)
+		if err != nil {
+			return err
+		}
+		return a.commit(ctx, s, change(ids))
+	})
+}
+
+func (a *app) partCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "part COPY...",
+		Short: "One record turns out to be two patterns",
+		Long: `Parts copies, named by their accession numbers, from the others of their pattern:
+they become copies of a pattern of their own, which says the same until it is
+corrected with tuckrow change.`,
+		Example: "  tuckrow part 412",
+		Args:    someArgs("the accession numbers of the copies that are another pattern"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withStore(func(s *storage.Store) error {
+				copies, err := copyNumbers(s.Collection(), args)
+				if err != nil {
+					return err
+				}
+				return a.commit(cmd.Context(), s, &model.SplitPattern{Copies: copies})
+			})
+		},
+	}
+}
+
+func (a *app) linkCommand() *cobra.Command {
+	off, reissue := false, false
+	cmd := &cobra.Command{
+		Use:   "link COPY COPY",
+		Short: "See also: two patterns have to do with one another",
+		Long: `Links the patterns of two copies, named by their accession numbers, both ways;
+with --reissue they are the same design under two numbers or of two publishers.
+tuckrow find shows links.`,
+		Example: "  tuckrow link 97 412 --reissue\n  tuckrow link 97 412 --off",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			kind := model.SeeAlso
+			if reissue {
+				kind = model.Reissue
+			}
+			return a.withCopies(cmd.Context(), args, 2, func(ids []model.PatternID) model.Change {
+				return &model.SetLink{A: ids[0], B: ids[1], Kind: kind, Off: off}
+			})
+		},
+	}
+	cmd.Flags().BoolVar(&off, "off", false, "take the link away")
+	cmd.Flags().BoolVar(&reissue, "reissue", false, "the same design")
+	return cmd
+}
+
+// house is a publisher, in JSON.
+type house struct {
+	Name      string   `json:"name"`
+	FilesAs   string   `json:"files_as"`
+	Spellings []string `json:"spellings"`
+	Patterns  int      `json:"patterns"`
+	Like      []string `json:"like"` // publishers that could be the same
+}
+
+func (a *app) publishersCommand() *cobra.Command {
+	cmd := a.reads(&cobra.Command{
+		Use:     "publishers",
+		Short:   "The publishers, and which could be one spelled in two ways",
+		Long:    "Lists the publishers, how many patterns there are of each, and which could be\none spelled in two ways.",
+		Example: "  tuckrow publishers",
+		Args:    noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			return a.withStore(func(s *storage.Store) error { return a.publishers(s.Collection()) })
+		},
+	})
+	cmd.AddCommand(&cobra.Command{
+		Use:   "merge KEEP OTHER",
+		Short: "Two spellings of one publisher",
+		Long: `Makes one publisher of two. The other spelling is kept too and leads to it from
+then on, when it is typed or imported.`,
+		Example: "  tuckrow publishers merge 'Harrow & Pell' 'Harow and Pell'",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withStore(func(s *storage.Store) error {
+				if len(args) != 2 {
+					return model.Inputf("give two names, the one to keep first; put each in quotation marks")
+				}
+				var ids [2]model.PublisherID
+				for i, name := range args {
+					p := s.Collection().PublisherNamed(name)
+					if p == nil {
+						return model.Inputf("there is no publisher %q; tuckrow publishers lists them", name)
+					}
+					ids[i] = p.ID
+				}
+				return a.commit(cmd.Context(), s, &model.MergePublishers{Keep: ids[0], Gone: ids[1]})
+			})
+		},
+	})
+	return cmd
+}
+
+func (a *app) publishers(c *model.Collection) error {
+	out, rows := []house{}, [][]string{{"publisher", "patterns", "also", "could be the same as"}}
+	count, like := map[model.PublisherID]int{}, map[model.PublisherID][]string{}
+	for _, p := range c.Patterns().All() {
+		count[p.Publisher]++
+	}
+	for _, h := range lookup.New(c).Houses() {
+		like[h.B.ID] = append(like[h.B.ID], h.A.Name)
+	}
+	for _, p := range c.Publishers().All() {
+		out = append(out, house{p.Name, p.FilesAs, append([]string{}, p.Spellings...), count[p.ID], append([]string{}, like[p.ID]...)})
+		rows = append(rows, []string{p.Name, strconv.Itoa(count[p.ID]), joined(p.Spellings, "; "), joined(like[p.ID], "; ")})
+	}
+	if a.json {
+		return a.printJSON(out)
+	}
+	return columns(a.out, rows)
+}
