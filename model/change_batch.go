@@ -34,3 +34,28 @@ func (ch *Expect) apply(e *editor) error {
 	e.put(&b)
 	return nil
 }
+
+// SetBatch says where a batch came from, and what else is to be known of it. It
+// begins the batch if there is none of that name.
+type SetBatch struct {
+	Batch  string `json:"batch"`
+	Source string `json:"source,omitempty"` // from whom, or where it was bought
+	Notes  string `json:"notes,omitempty"`
+}
+
+// Title implements Change.
+func (ch *SetBatch) Title(*Collection) string {
+	return "noted where " + words.Clean(ch.Batch) + " came from"
+}
+
+func (ch *SetBatch) apply(e *editor) error {
+	name, source, notes := ch.Batch, ch.Source, ch.Notes
+	cleanAll(&name, &source, &notes)
+	if name == "" {
+		return &FieldError{"batch", "", "is missing", "say which drawer or parcel it is"}
+	}
+	b := *e.c.Batch(e.batch(name))
+	b.Source, b.Notes = source, notes
+	e.put(&b)
+	return nil
+}

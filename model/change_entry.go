@@ -79,7 +79,7 @@ var tagSigns = strings.NewReplacer(";", " ", ",", " ")
 // without a collection.
 func (en *Entry) Normalise() error {
 	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
-		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left)
+		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left, &en.Print.Paper, &en.Print.Version)
 	var tags []string
 	for _, t := range en.Tags {
 		if t = words.Clean(tagSigns.Replace(words.Clean(t))); t != "" && !slices.Contains(tags, t) {
@@ -97,6 +97,9 @@ func (en *Entry) Normalise() error {
 		return &FieldError{"hook", en.Hook, "cannot be while the copy stands in a box too", "empty one of box and hook"}
 	}
 	if err := en.cleanSizes(); err != nil {
+		return err
+	}
+	if err := en.cleanPieces(); err != nil {
 		return err
 	}
 	return en.checkValues()
@@ -121,6 +124,8 @@ func (en *Entry) checkValues() error {
 	switch {
 	case !fits(int(en.Accession), highest), !fits(int(en.Pattern), highest), !fits(en.Position, highest), !fits(en.Year, 2999):
 		return Inputf("a number of the entry does not fit: accession %d, pattern %d, position %d, year %d", en.Accession, en.Pattern, en.Position, en.Year)
+	case !fits(en.Print.Pages, 9_999) || !sane(en.Print.Square.MM()) || en.Value < 0 || en.Value > mostMoney:
+		return Inputf("a number of the entry does not fit: %d pages, test square %s, value %s", en.Print.Pages, en.Print.Square, en.Value)
 	case en.Thickness < 0 || !sane(en.Thickness.MM()):
 		return &FieldError{"thickness_mm", en.Thickness.number(), "is not a thickness", "give millimetres, like 5 or 12.5"}
 	}
@@ -171,6 +176,7 @@ func (en *Entry) fill(cp *Copy) {
 	cp.Medium, cp.Cut, cp.Complete, cp.Bulky = en.Medium, en.Cut, en.Complete, en.Bulky
 	cp.Thickness, cp.Home, cp.Sleeve = en.Thickness, en.Home, en.Sleeve
 	cp.Enveloped, cp.Grouped, cp.Notes, cp.Left = en.Enveloped, en.Grouped, en.Notes, en.Left
+	cp.Print, cp.Value, cp.Pieces = en.Print, en.Value, en.Found
 }
 
 // pattern finds the pattern that an entry names by number, or makes one.
@@ -189,7 +195,7 @@ func (e *editor) titled(p *Pattern, en *Entry) {
 	p.Publisher, p.Category = e.publisher(en.Publisher), e.category(en.Category)
 	p.Number, p.Name, p.FilesAs, p.SizeRange = en.Number, en.Name, en.FilesAs, en.SizeRange
 	p.Year, p.DatedBy, p.Barcode, p.Tags = en.Year, en.DatedBy, en.Barcode, en.Tags
-	p.Sizes, p.Needs = en.Sizes, en.Needs
+	p.Sizes, p.Needs, p.Pieces = en.Sizes, en.Needs, en.Pieces
 }
 
 // hook reads "door 3".
@@ -264,7 +270,7 @@ func (c *Collection) TitleOf(p *Pattern) Entry {
 	en := Entry{
 		Pattern: p.ID, Publisher: c.Publisher(p.Publisher).Name, Number: p.Number, Name: p.Name, FilesAs: p.FilesAs,
 		SizeRange: p.SizeRange, Year: p.Year, DatedBy: p.DatedBy, Barcode: p.Barcode, Tags: p.Tags,
-		Sizes: p.Sizes, Needs: p.Needs,
+		Sizes: p.Sizes, Needs: p.Needs, Pieces: p.Pieces,
 	}
 	if k := c.Category(p.Category); k != nil {
 		en.Category = k.Name
@@ -279,6 +285,7 @@ func (c *Collection) EntryOf(cp *Copy) Entry {
 	en.Medium, en.Cut, en.Complete, en.Bulky, en.Thickness = cp.Medium, cp.Cut, cp.Complete, cp.Bulky, cp.Thickness
 	en.Home, en.Sleeve, en.Enveloped, en.Grouped = cp.Home, cp.Sleeve, cp.Enveloped, cp.Grouped
 	en.Hook, en.Added, en.Notes, en.Left = c.HookText(cp.Hook), cp.Added, cp.Notes, cp.Left
+	en.Print, en.Value, en.Found = cp.Print, cp.Value, cp.Pieces
 	if cp.Out != nil {
 		out := *cp.Out // an entry may be altered, a collection not
 		en.Out = &out

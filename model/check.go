@@ -15,13 +15,19 @@ func (c *Collection) Check() error {
 		if p.Category != 0 && c.Category(p.Category) == nil {
 			return broken("pattern %d names category %d, which is not there", p.ID, p.Category)
 		}
-		if err := cmp.Or(faultOf(p.Sizes, p.Needs), c.checkLinks(p), c.checkMerged(p.Merged)); err != nil {
+		if err := cmp.Or(faultOf(p.Sizes, p.Needs), piecesFault(p.Pieces), c.checkLinks(p), c.checkMerged(p.Merged)); err != nil {
 			return broken("pattern %d: %v", p.ID, err)
 		}
 	}
 	for _, cp := range c.copies.All() {
 		if c.Pattern(cp.Pattern) == nil {
 			return broken("copy %d names pattern %d, which is not there", cp.Accession, cp.Pattern)
+		}
+		if cp.Print.Pages < 0 || !sane(cp.Print.Square.MM()) {
+			return broken("copy %d was printed on %d pages with a test square of %s", cp.Accession, cp.Print.Pages, cp.Print.Square)
+		}
+		if err := cp.Pieces.fault(); err != nil {
+			return broken("copy %d: %v", cp.Accession, err)
 		}
 		if cp.Batch != 0 && c.Batch(cp.Batch) == nil {
 			return broken("copy %d names batch %d, which is not there", cp.Accession, cp.Batch)

@@ -42,6 +42,10 @@ type Entry struct {
 	Sizes     []Size    `json:"sizes,omitempty"`
 	Needs     []Need    `json:"needs,omitempty"`
 	Left      string    `json:"sizes_left,omitempty"`
+	Print     Print     `json:"print,omitzero"`
+	Value     Money     `json:"value,omitempty"`
+	Pieces    []string  `json:"pieces,omitempty"` // as the guide sheet lists them
+	Found     *Pieces   `json:"found,omitempty"`  // gone through piece by piece
 }
 
 // Field is one named value of an entry, as a column of a spreadsheet or a word
@@ -164,6 +168,28 @@ var fields = []Field{
 	outField("out_for", "what for", func(o *Out) *string { return &o.For }),
 	outField("out_due", "day it is to be back", func(o *Out) *string { return (*string)(&o.Due) }),
 	free("sizes_left", `sizes that are left after cutting: "10-12"`, func(e *Entry) *string { return &e.Left }),
+	whole("pages", "of what was printed at home", 9_999, func(e *Entry) *int { return &e.Print.Pages }),
+	free("paper", "that it was printed on", func(e *Entry) *string { return &e.Print.Paper }),
+	{"test_square_mm", "side of the test square as printed, when it was measured", func(e *Entry) string { return lengthCell(e.Print.Square) }, func(e *Entry, s string) (err error) {
+		if e.Print.Square, err = parseCell(s); err != nil {
+			return &FieldError{"test_square_mm", s, "is not a length", "give millimetres, like 100 or 4 in"}
+		}
+		return nil
+	}},
+	yesNo("assembled", "yes when the pages are stuck together", func(e *Entry) *bool { return &e.Print.Assembled }),
+	free("version", "of the file", func(e *Entry) *string { return &e.Print.Version }),
+	{"value", "to an insurer, in your money: 12.50", func(e *Entry) string { return e.Value.cell() }, func(e *Entry, s string) (err error) {
+		e.Value, err = ParseMoney(s)
+		return err
+	}},
+	{"pieces", "as the guide sheet lists them, with ; between", func(e *Entry) string { return strings.Join(e.Pieces, cellSign+" ") }, func(e *Entry, s string) (err error) {
+		e.Pieces, err = ParsePieces(s)
+		return err
+	}},
+	{"pieces_found", "those looked for: front; back | torn; collar | missing", func(e *Entry) string { return e.Found.String() }, func(e *Entry, s string) (err error) {
+		e.Found, err = ParseFound(s)
+		return err
+	}},
 	{"size_chart", "the sleeve's chart, in mm or with units: " + sizeExample + "; 12 | ...", func(e *Entry) string { return SizesText(e.Sizes) }, func(e *Entry, s string) (err error) {
 		e.Sizes, err = ParseSizes(s)
 		return err

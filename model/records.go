@@ -51,7 +51,9 @@ type Batch struct {
 	Begun Date    `json:"begun,omitempty" cbor:"3,keyasint,omitempty"`
 	// Expected is about how many copies lie in it, as the owner guessed; 0: not
 	// known.
-	Expected int `json:"expected,omitempty" cbor:"4,keyasint,omitempty"`
+	Expected int    `json:"expected,omitempty" cbor:"4,keyasint,omitempty"`
+	Source   string `json:"source,omitempty" cbor:"5,keyasint,omitempty"` // from whom or where it came
+	Notes    string `json:"notes,omitempty" cbor:"6,keyasint,omitempty"`
 }
 
 // Pattern is a title: what a publisher issued under a number, or a name, in
@@ -71,6 +73,7 @@ type Pattern struct {
 	Sizes     []Size      `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"`  // the sleeve's own chart
 	Needs     []Need      `json:"needs,omitempty" cbor:"13,keyasint,omitempty"`  // cloth that the sleeve asks for
 	Links     []Link      `json:"links,omitempty" cbor:"14,keyasint,omitempty"`  // each also in the pattern that it leads to
+	Pieces    []string    `json:"pieces,omitempty" cbor:"16,keyasint,omitempty"` // as the guide sheet lists them
 	Merged    []Merged    `json:"merged,omitempty" cbor:"15,keyasint,omitempty"` // what was merged into it, the last last
 }
 
@@ -121,6 +124,9 @@ type Copy struct {
 	Out       *Out      `json:"out,omitempty" cbor:"15,keyasint,omitempty"`
 	Notes     string    `json:"notes,omitempty" cbor:"16,keyasint,omitempty"`
 	Left      string    `json:"sizes_left,omitempty" cbor:"17,keyasint,omitempty"` // after cutting: "10-12"; empty: not known, or all
+	Print     Print     `json:"print,omitzero" cbor:"18,keyasint,omitzero"`        // of what was printed at home
+	Value     Money     `json:"value,omitempty" cbor:"19,keyasint,omitempty"`      // to an insurer; 0: by its group
+	Pieces    *Pieces   `json:"pieces,omitempty" cbor:"20,keyasint,omitempty"`     // gone through piece by piece; nil: not yet
 }
 
 // Hook is a place on a hook row; the zero value is no hook.

@@ -106,6 +106,8 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		"box": "2", "position": "7", "hook": "door 3", "batch": "hall", "barcode": "6291041500213",
 		"tags": "old; inherited", "notes": "=1+1", "pattern": "3", "files_as": "Kape", "bulky": "yes",
 		"home": "hook", "grouped": "yes", "added": "2026-02-28", "out_since": "2026-01-02", "out_to": "the neighbour", "out_for": "a hem", "out_due": "2026-02-02",
+		"pages": "32", "paper": "A4", "test_square_mm": "99.5", "assembled": "yes", "version": "2.1", "value": "12.50",
+		"pieces": "front; back; collar", "pieces_found": "front; back | torn; collar | missing",
 		"sizes_left": "10-12", "size_chart": "10 | 825.5 | 635 | 876.3; 12 | | | 914.4; L", "cloth_needed": "A | 10-14 | 1143 | 2057.4; | | 1150 | 2300; B | | 900 | 1500 | lining",
 	}
 	for _, f := range Fields() {
@@ -128,7 +130,7 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		}
 	}
 	for field, bad := range map[string]string{"year": "1974?", "cut": "maybe", "thickness_mm": "thick", "envelope": "perhaps",
-		"added": "30.2.2026", "size_chart": "10 | wide", "cloth_needed": "A | 10", "accession": "-1", "medium": "stone", "home": "attic", "sleeve": "lost"} {
+		"added": "30.2.2026", "accession": "-1", "medium": "stone", "home": "attic", "sleeve": "lost", "value": "12.345", "pieces_found": "collar | eaten", "pages": "-1", "test_square_mm": "large", "size_chart": "10 | wide", "cloth_needed": "A | 10"} {
 		var en Entry
 		f, _ := FieldNamed(field)
 		if err := f.Set(&en, bad); !IsInput(err) {

@@ -313,7 +313,7 @@ func newTitles(c *model.Collection, more int) *titles {
 func titleKey(en *model.Entry) string {
 	return strings.Join([]string{nameKey(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
 		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"),
-		model.SizesText(en.Sizes), model.NeedsText(en.Needs)}, "\x1f")
+		model.SizesText(en.Sizes), model.NeedsText(en.Needs), strings.Join(en.Pieces, ";")}, "\x1f")
 }
 
 // nameKey is what two spellings of one name share. A name of nothing but signs

@@ -89,6 +89,13 @@ var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 		Added: rapid.SampledFrom([]model.Date{"", "2024-02-29", "1999-12-31"}).Draw(t, "added"), Barcode: odd.Draw(t, "barcode"),
 		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Notes: odd.Draw(t, "notes"), Left: odd.Draw(t, "left"),
 	}
+	if rapid.Bool().Draw(t, "printed") {
+		en.Print = model.Print{Pages: rapid.IntRange(0, 99).Draw(t, "pages"), Paper: odd.Draw(t, "paper"), Square: anyLength.Draw(t, "square"),
+			Assembled: rapid.Bool().Draw(t, "assembled"), Version: odd.Draw(t, "version")}
+		en.Value = model.Money(rapid.IntRange(0, 99_999).Draw(t, "value"))
+		en.Pieces = []string{"front" + odd.Draw(t, "piece"), "back"}
+		en.Found = &model.Pieces{Found: []model.Piece{{Name: "1" + odd.Draw(t, "found"), State: rapid.SampledFrom([]model.PieceState{"", model.PieceTorn, model.PieceMissing}).Draw(t, "state")}}}
+	}
 	for range rapid.IntRange(0, 2).Draw(t, "charted") {
 		en.Sizes = append(en.Sizes, model.Size{Name: "10" + odd.Draw(t, "size"), Bust: anyLength.Draw(t, "bust"), Hip: anyLength.Draw(t, "hip")})
 		en.Needs = append(en.Needs, model.Need{View: odd.Draw(t, "view"), Size: odd.Draw(t, "sizes"), Width: 1 + anyLength.Draw(t, "width"), Length: 1 + anyLength.Draw(t, "length"), For: odd.Draw(t, "for")})
