@@ -65,6 +65,8 @@ var verbs = map[string]func() Change{
 	"rename":    func() Change { return new(Rename) },
 	"want":      func() Change { return new(Want) },
 	"arrive":    func() Change { return new(Arrive) },
+	"worth":     func() Change { return new(SetWorth) },
+	"stock":     func() Change { return new(SetStock) },
 	"pieces":    func() Change { return new(LookThrough) },
 	"batch":     func() Change { return new(SetBatch) },
 	"link":      func() Change { return new(SetLink) },

@@ -29,6 +29,8 @@ type Collection struct {
 	makes      Table[Make]
 	queue      *Queue // nil: nothing is in it
 	goals      Table[Goal]
+	worth      *Worth // nil: nothing is valued
+	stock      *Stock // nil: nothing is counted
 	shelf      *Shelf
 	walls      *Walls
 

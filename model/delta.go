@@ -23,11 +23,13 @@ const (
 	KindMake
 	KindQueue
 	KindGoal
+	KindWorth
+	KindStock
 	kinds
 )
 
 var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls", "measure", "pace",
-	"person", "cloth", "wish", "make", "queue", "goal"}
+	"person", "cloth", "wish", "make", "queue", "goal", "worth", "stock"}
 
 // String is the kind's name as it stands in exports.
 func (k Kind) String() string {
@@ -41,6 +43,7 @@ func (k Kind) String() string {
 var inOrder = []Kind{
 	KindPublisher, KindCategory, KindBatch, KindPattern, KindCopy, KindShelf, KindRow, KindWalls, KindMeasure, KindPace,
 	KindPerson, KindCloth, KindWish, KindMake, KindQueue, KindGoal,
+	KindWorth, KindStock,
 }
 
 // Kinds lists the kinds, in an order in which a record comes after those it
@@ -98,6 +101,10 @@ func (k Kind) New() Record {
 		return new(Queue)
 	case KindGoal:
 		return new(Goal)
+	case KindWorth:
+		return new(Worth)
+	case KindStock:
+		return new(Stock)
 	}
 	return nil
 }

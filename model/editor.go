@@ -31,7 +31,7 @@ func newEditor(from *Collection, at Date) *editor {
 		patterns: from.patterns, copies: from.copies, rows: from.rows,
 		shelf: from.shelf, walls: from.walls, measures: from.measures, paces: from.paces,
 		people: from.people, cloths: from.cloths, wishes: from.wishes,
-		makes: from.makes, queue: from.queue, goals: from.goals,
+		makes: from.makes, queue: from.queue, goals: from.goals, worth: from.worth, stock: from.stock,
 	}
 	return &editor{from: from, c: c, tok: new(token), names: from.byName(), at: at, seen: map[recordKey]int{}}
 }

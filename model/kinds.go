@@ -99,6 +99,10 @@ func (c *Collection) table(k Kind) tabled {
 		return one[Queue, *Queue]{&c.queue}
 	case KindGoal:
 		return many[Goal, *Goal]{&c.goals}
+	case KindWorth:
+		return one[Worth, *Worth]{&c.worth}
+	case KindStock:
+		return one[Stock, *Stock]{&c.stock}
 	}
 	return nil
 }

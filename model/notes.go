@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 
 	"example.org/tuckrow/model/words"
@@ -111,6 +112,9 @@ func (c *Collection) checkNotes() error {
 		if err := w.fault(); err != nil {
 			return broken("wish %d: %v", w.ID, err)
 		}
+	}
+	if err := cmp.Or(c.worth.fault(), c.stock.fault()); err != nil {
+		return broken("%v", err)
 	}
 	return c.checkSewing()
 }

@@ -1,0 +1,207 @@
+// Package supplies says what has to be got to file what is there: what lies
+// ready, what is needed, what is short, and how long the rest lasts at the
+// owner's pace.
+//
+// The usual way in is [List] on a layout and a day.
+//
+// Promised: what is needed is what the plan of refiling, the binders and the
+// hooks ask for beyond what is there, and nothing is needed twice. How long
+// something lasts goes by what came in the year before, and is an estimate.
+package supplies
+
+import (
+	"math"
+	"time"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
+)
+
+// Line is one supply.
+type Line struct {
+	Item    model.StockItem
+	Have    int
+	On      model.Date // when it was counted; empty: never
+	Need    int
+	Short   int
+	PerYear float64 // how much of it a year takes
+	Months  int     // how long what is over lasts; NoEnd: nothing is used of it
+}
+
+// NoEnd stands for a time without end.
+const NoEnd = -1
+
+// List lists every supply.
+func List(l *ordering.Layout, on model.Date) []Line {
+	c := l.Collection()
+	have := map[model.StockItem]model.Counted{}
+	for _, x := range c.Stock() {
+		have[x.Item] = x
+	}
+	need, pace := needs(l), paces(l, on)
+	var out []Line
+	for _, item := range model.StockItems() {
+		line := Line{Item: item, Have: have[item].Have, On: have[item].On, Need: need[item], PerYear: pace[item], Months: NoEnd}
+		line.Short = max(0, line.Need-line.Have)
+		if over := line.Have - line.Need; line.PerYear > 0 {
+			line.Months = int(math.Floor(12 * float64(max(0, over)) / line.PerYear))
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
+func needs(l *ordering.Layout) map[model.StockItem]int {
+	c, shelf := l.Collection(), l.Collection().Shelf()
+	need := map[model.StockItem]int{model.OutCardStock: len(c.OutList())}
+	seen := map[model.PatternID]bool{} // their sleeve is in its pocket
+	for _, cp := range c.Copies().All() {
+		if !cp.Enveloped && !shelf.Hangs(cp) {
+			need[model.EnvelopeStock]++
+		}
+		if cp.Sleeve == model.SleeveInBinder || cp.Sleeve == model.SleevePhotocopy {
+			seen[cp.Pattern] = true
+		}
+	}
+	for _, b := range l.Binders() {
+		if b.New {
+			need[model.BinderStock]++
+		}
+		for _, p := range b.Patterns {
+			if !seen[p.ID] {
+				need[model.PocketStock]++
+			}
+		}
+	}
+	for _, h := range l.Hooks() {
+		if h.New {
+			need[model.HookStock]++
+		}
+	}
+	plan := l.Target()
+	for _, b := range plan.Boxes {
+		if b.New && len(b.Items) > 0 {
+			need[model.BoxStock]++
+		}
+	}
+	need[model.CardStock] = newCards(l.Standing(), plan.Boxes)
+	return need
+}
+
+// card is what stands on a divider card.
+type card struct {
+	kind ordering.CardKind
+	text string
+}
+
+// newCards counts the cards of a plan that do not stand in the boxes yet.
+func newCards(standing, planned []ordering.Holding) int {
+	there := map[card]int{}
+	for _, x := range cardsOf(standing) {
+		there[x]++
+	}
+	n := 0
+	for _, x := range cardsOf(planned) {
+		if there[x] > 0 {
+			there[x]--
+		} else {
+			n++
+		}
+	}
+	return n
+}
+
+func cardsOf(boxes []ordering.Holding) []card {
+	var out []card
+	for _, b := range boxes {
+		for _, it := range b.Items {
+			for _, x := range it.Cards {
+				out = append(out, card{x.Kind, x.Text})
+			}
+		}
+	}
+	return out
+}
+
+const (
+	year = 365 * 24 * time.Hour
+	// leastTime is the shortest time that a pace is taken from: what came in the
+	// first days is no pace.
+	leastTime = 30 * 24 * time.Hour
+)
+
+// paces says how much of each supply a year takes: what came in the year before
+// a day or, where the list is younger, since its first copy.
+func paces(l *ordering.Layout, on model.Date) map[model.StockItem]float64 {
+	c, shelf := l.Collection(), l.Collection().Shelf()
+	today, err := time.Parse(time.DateOnly, string(on))
+	if err != nil {
+		return nil
+	}
+	pace := map[model.StockItem]float64{}
+	first, load, bound := today, model.Length(0), map[model.PatternID]bool{}
+	for _, cp := range c.Copies().All() {
+		came, err := time.Parse(time.DateOnly, string(cp.Added))
+		if err != nil || came.After(today) {
+			continue
+		}
+		if came.Before(first) {
+			first = came
+		}
+		if today.Sub(came) > year {
+			continue
+		}
+		if shelf.Hangs(cp) {
+			pace[model.HookStock]++
+			continue
+		}
+		pace[model.EnvelopeStock]++
+		load += shelf.Settings.ThicknessOf(cp)
+		if p := c.Pattern(cp.Pattern); p.Category != 0 && !bound[p.ID] {
+			bound[p.ID] = true
+			pace[model.PocketStock]++
+		}
+	}
+	since := min(year, max(leastTime, today.Sub(first)))
+	scale := float64(year) / float64(since)
+	for item := range pace {
+		pace[item] *= scale
+	}
+	pace[model.BoxStock] = float64(load) * scale / float64(usable(shelf))
+	pace[model.BinderStock] = pace[model.PocketStock] / pockets(shelf)
+	pace[model.HookStock] /= each(shelf)
+	if n := len(l.Row()); n > 0 {
+		pace[model.CardStock] = pace[model.EnvelopeStock] * float64(len(cardsOf(l.Target().Boxes))) / float64(n)
+	}
+	return pace
+}
+
+// What a new box, binder and hook hold: as much as the last one there is, else
+// what is usual (common practice, no source).
+const (
+	usualBox     = 380 * model.Millimetre
+	usualPockets = 75
+	usualEach    = 3
+)
+
+func usable(s *model.Shelf) model.Length {
+	b := model.Box{Length: usualBox}
+	if n := len(s.Boxes); n > 0 {
+		b = s.Boxes[n-1]
+	}
+	return max(1, b.Usable(s.Settings))
+}
+
+func pockets(s *model.Shelf) float64 {
+	if n := len(s.Binders); n > 0 {
+		return float64(s.Binders[n-1].Pockets)
+	}
+	return usualPockets
+}
+
+func each(s *model.Shelf) float64 {
+	if n := len(s.Hooks); n > 0 {
+		return float64(s.Hooks[n-1].Each)
+	}
+	return usualEach
+}
