@@ -227,7 +227,7 @@ func TestTwoSpellingsOfOneHouse(t *testing.T) {
 	}
 	// Where only the wrong one had a section, the right one takes its place.
 	spec.Sections = spec.Sections[:1]
-	c = do(t, NewCollection(), &Add{Entries: []Entry{entry("Harrow & Pell", "1", ""), entry("Harow & Pell", "2", "")}}, &SetShelf{spec}, &MergePublishers{Keep: 1, Gone: 2})
+	c = do(t, NewCollection(), &Add{Entries: []Entry{entry("Harrow & Pell", "1", ""), entry("Harow & Pell", "2", "")}}, &SetShelf{Spec: spec}, &MergePublishers{Keep: 1, Gone: 2})
 	if s := c.Shelf().Sections; len(s) != 1 || !slices.Equal(s[0].Publishers, []PublisherID{1}) {
 		t.Errorf("the sections are %+v", s)
 	}
