@@ -67,7 +67,7 @@ func play(tb testing.TB, room string, changes ...model.Change) *player {
 
 func playOn(tb testing.TB, room string, s *storage.Store) *player {
 	p := &player{TB: tb, store: &faulty{Store: s}, clock: time.Date(2026, 3, 1, 20, 0, 0, 0, time.UTC)}
-	p.open(room, theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true)))
+	p.open(room, plain())
 	return p
 }
 
@@ -77,6 +77,11 @@ func (p *player) open(room string, t *theme.Theme) {
 	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, t), Start: room, Store: p.store, Theme: t, Now: func() time.Time { return p.clock }})
 	p.run(p.root.Init())
 	p.size(80, 24)
+}
+
+// plain is a theme without colours.
+func plain() *theme.Theme {
+	return theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true))
 }
 
 func (p *player) size(w, h int) { p.send(tea.WindowSizeMsg{Width: w, Height: h}) }

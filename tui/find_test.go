@@ -4,7 +4,9 @@ import (
 	"testing"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/tui"
 	"example.org/tuckrow/tui/find"
+	"example.org/tuckrow/tui/intake"
 )
 
 func shelved(t *testing.T) *player {
@@ -83,4 +85,76 @@ func TestFindStaysOnTheChosenCopy(t *testing.T) {
 	if p.listed().Copy(3).Out == nil {
 		t.Errorf("the copy that was chosen is not out\n%s", p.root.View())
 	}
+}
+
+// Esc leads back to where one came from, with what was typed there and here.
+func TestEscInFindLeadsBackToWork(t *testing.T) {
+	p := shelved(t)
+	p.keys("esc")
+	p.mustShow("tuckrow: Find") // it began here
+	p.keys("ctrl+n", "'55", "ctrl+f", "'k100")
+	p.mustShow("esc back to Intake")
+	p.keys("ctrl+l", "'the neighbour", "esc") // the innermost first
+	p.mustShow("tuckrow: Find", "k100")
+	p.keys("esc")
+	p.mustShow("tuckrow: Intake", "Number      55")
+	p.keys("ctrl+f")
+	p.mustShow("k100", "box 7 (hall), place 1")
+}
+
+// From anywhere a slot is one key and its number away, also when something was
+// looked for before. What was looked for stays until then.
+func TestTypingOnArrivalLooksForSomethingElse(t *testing.T) {
+	p := shelved(t)
+	p.keys("'hooded", "ctrl+n", "ctrl+f")
+	p.mustShow("hooded", "1 pattern; typing looks for something else")
+	p.keys("ctrl+o") // what stands there can be used
+	if p.listed().Copy(1).Out == nil {
+		t.Error("it is not out")
+	}
+	p.keys("'apron")
+	p.mustShow("Look for  apron")
+	p.keys("ctrl+n", "ctrl+f", "backspace", "'n") // or mended
+	p.mustShow("Look for  apron")
+	p.keys("ctrl+f", "'k100") // once more the same key: a new search
+	p.mustShow("Look for  k100")
+	p.keys("enter", "' 7") // Enter alone begins none
+	p.mustShow("Look for  k100 7")
+}
+
+// A sleeve in hand is looked up by its code, one after another.
+func TestFindByBarcode(t *testing.T) {
+	p := play(t, find.ID, sleeves(4107, 4222), add("Quillon", "1", "Coat", "", 0))
+	p.burst(codeOf(4222))
+	p.mustShow("1 pattern; typing looks for something else", "4222 Cape 4222")
+	p.burst(codeOf(4107))
+	p.mustShow("4107 Cape 4107")
+	p.burst(codeOf(4500))
+	p.mustShow("this barcode is on no sleeve that is listed")
+	p.keys("'coat")
+	p.mustShow("Look for  coat", "1 Coat")
+}
+
+func TestTheRoomToBeginIn(t *testing.T) {
+	p := play(t, intake.ID)
+	begins := func(want string) {
+		t.Helper()
+		p = p.again()
+		if got := tui.Start(tui.Rooms(p.store, plain()), p.listed()); got != want {
+			t.Errorf("it begins in %s, want %s", got, want)
+		}
+	}
+	begins(intake.ID) // nothing is listed
+	p.hit("'Quillon", "enter", "'1", "enter", "'Cape", "enter")
+	begins(find.ID)
+	p.hit("'22")
+	begins(intake.ID) // a number is half typed
+	p.hit("ctrl+u", "enter", "'Coa")
+	begins(intake.ID)
+	p.hit("ctrl+x")
+	begins(find.ID) // it was put aside on purpose
+	p.hit("ctrl+e", "tab", "'x")
+	begins(intake.ID)
+	p.hit("esc")
+	begins(find.ID)
 }

@@ -53,7 +53,9 @@ func TestADraftKeepsTheSpaceBeforeTheNextWord(t *testing.T) {
 	}
 }
 
-func TestADraftGivesWayToNewerEntries(t *testing.T) {
+// What was being typed stands in the fields as it stood, also when something
+// was entered meanwhile from elsewhere; when it is done, work goes on from there.
+func TestADraftComesBackBehindNewerEntries(t *testing.T) {
 	p := play(t, intake.ID, wardrobe())
 	p.hit("'61", "enter", "'Wrap dr")
 	p.send(tea.KeyMsg{Type: tea.KeyCtrlQ})
@@ -62,13 +64,18 @@ func TestADraftGivesWayToNewerEntries(t *testing.T) {
 		t.Fatal(err)
 	}
 	p = playOn(t, intake.ID, p.store.Store)
-	p.mustShow("you were typing 61 Wrap dr; ctrl+x brings it back", "Emptying attic", "Quillon")
-	p.hit("'1000", "enter", "enter")
-	if en := p.entryOf(7); en.Publisher != "Quillon" || en.Number != "1000" || en.Name != "" {
-		t.Errorf("the next entry is %+v, want 1000 of Quillon, without a trace of the draft", en)
+	p.mustShow("you were typing this on", "entered since: 1", "Harrow & Pell", "61", "Wrap dr", "left to do", "last entered: Quillon 999")
+	p.hit("'ess", "enter", "'62", "enter", "enter")
+	if a, b := p.entryOf(7), p.entryOf(8); a.Number != "61" || a.Name != "Wrap dress" || b.Number != "62" || b.Publisher != "Harrow & Pell" {
+		t.Errorf("they are %+v and %+v, want 61 Wrap dress and 62", a, b)
 	}
-	p.hit("ctrl+x")
-	p.mustShow("Harrow & Pell", "61", "Wrap dr")
+	// Where nothing was begun, the newer entry says what goes on.
+	p = p.again()
+	if _, err := p.store.Store.Commit(context.Background(), newer); err != nil {
+		t.Fatal(err)
+	}
+	p = playOn(t, intake.ID, p.store.Store)
+	p.mustShow("Emptying attic", "Quillon")
 }
 
 func TestWhatIsPutAsideComesBack(t *testing.T) {
@@ -106,14 +113,33 @@ func TestWhatTheDiskRefusedIsKeptAtClosing(t *testing.T) {
 		t.Errorf("closing gave %v, want to be told that the disk is gone", err)
 	}
 	p = playOn(t, intake.ID, p.store.Store)
-	p.mustShow("63")
-	p.hit("enter", "enter", "ctrl+x")
-	p.mustShow("62", "Hat")
-	p.hit("enter", "ctrl+x")
-	p.mustShow("61", "Cape")
+	p.mustShow("63", "2 aside")
+	p.hit("enter", "enter") // and by themselves, in their order
+	p.mustShow("61", "Cape", "1 aside")
 	p.hit("enter")
-	if a, b, c := p.entryOf(6), p.entryOf(7), p.entryOf(8); a.Number != "63" || b.Name != "Hat" || c.Name != "Cape" {
+	p.mustShow("62", "Hat")
+	p.mustNotShow("1 aside")
+	p.hit("enter")
+	if a, b, c := p.entryOf(6), p.entryOf(7), p.entryOf(8); a.Number != "63" || b.Name != "Cape" || c.Name != "Hat" {
 		t.Errorf("entered again they are %+v, %+v and %+v", a, b, c)
+	}
+}
+
+// Half way through an earlier entry is half way through it on coming back, with
+// what was being typed before still to come.
+func TestClosingWhileAnEarlierEntryIsChanged(t *testing.T) {
+	p := play(t, intake.ID, wardrobe())
+	p.hit("'61", "enter", "'Wrap dr", "ctrl+e", "ctrl+e", "'es")
+	p = p.again()
+	p.mustShow("you were changing this on", "Changing entry 4", "Shirt dresses", "esc leave it")
+	p.hit("enter")
+	if en := p.entryOf(4); en.Name != "Shirt dresses" {
+		t.Errorf("saved it is %+v, want Shirt dresses", en)
+	}
+	p.mustShow("Emptying", "61", "Wrap dr")
+	p.hit("'ess", "enter")
+	if en := p.entryOf(6); en.Name != "Wrap dress" {
+		t.Errorf("typed to its end it is %+v", en)
 	}
 }
 

@@ -138,20 +138,20 @@ func TestWhatToDoAboutADuplicateIsSaid(t *testing.T) {
 		keys []string
 		says []string
 	}{
-		{[]string{"'220"}, []string{"used again? give the year", "enter: a further copy of it", "ctrl+o: a pattern of its own", "ctrl+x: a mistake"}},
-		{[]string{"'220", "tab", "tab", "tab", "'8-14", "tab", "'1974"}, []string{"a second copy?", "enter: a further copy of it"}},
+		{[]string{"'220"}, []string{"used again? give the year", "enter twice: a further copy; ctrl+o: a pattern of its own; ctrl+d: a mistake"}},
+		{[]string{"'220", "tab", "tab", "tab", "'8-14", "tab", "'1974"}, []string{"a second copy?", "enter: a further copy; ctrl+o"}},
 		{[]string{"'220", "tab", "tab", "tab", "'16-22"}, []string{"another size range  · a pattern of its own", "enter: a pattern of its own"}},
-		{[]string{"'220", "tab", "tab", "tab", "'8-14", "tab", "'1999"}, []string{"used again  · a pattern of its own", "ctrl+x: a mistake, put aside"}},
+		{[]string{"'220", "tab", "tab", "tab", "'8-14", "tab", "'1999"}, []string{"used again  · a pattern of its own", "ctrl+d: a mistake, throw away"}},
 		{[]string{"'999", "enter", "'Caep"}, []string{"a name like it  · the same, or a reissue?"}},
 	} {
 		p := play(t, intake.ID, have...)
 		p.hit(x.keys...)
 		p.mustShow(x.says...)
-		p.hit("ctrl+x") // a mistake
+		p.hit("ctrl+d") // a mistake
 		if n := p.listed().Copies().Len(); n != 1 {
 			t.Errorf("%v: %d copies are listed, want 1", x.keys, n)
 		}
-		p.hit("ctrl+x")
+		p.hit("ctrl+d") // no mistake
 		p.mustShow(x.says...)
 	}
 }

@@ -21,7 +21,7 @@ func (p *player) hit(names ...string) int {
 	n := 0
 	for _, name := range names {
 		k, ok := map[string]tea.KeyType{
-			"ctrl+a": tea.KeyCtrlA, "ctrl+e": tea.KeyCtrlE, "ctrl+t": tea.KeyCtrlT, "ctrl+x": tea.KeyCtrlX,
+			"ctrl+a": tea.KeyCtrlA, "ctrl+e": tea.KeyCtrlE, "ctrl+t": tea.KeyCtrlT, "ctrl+d": tea.KeyCtrlD, "ctrl+g": tea.KeyCtrlG, "ctrl+x": tea.KeyCtrlX,
 			"ctrl+y": tea.KeyCtrlY, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
 		}[name]
 		switch {

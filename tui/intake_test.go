@@ -73,7 +73,7 @@ func TestIntakeSaysWhatIsOwned(t *testing.T) {
 func TestAFurtherCopyOrAPatternOfItsOwn(t *testing.T) {
 	p := play(t, intake.ID, add("Quillon", "220", "Cape", "", 0))
 	p.keys("'220", "enter")
-	p.mustShow("enter takes: Cape", "a further copy of it")
+	p.mustShow("enter takes: Cape", "enter: a further copy;")
 	p.keys("enter")
 	if a, b := p.listed().Copy(1).Pattern, p.listed().Copy(2).Pattern; a != b {
 		t.Errorf("copy 2 is of pattern %d, want %d: a further copy", b, a)

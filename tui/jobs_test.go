@@ -23,7 +23,7 @@ func (p *player) started(k tea.KeyMsg) tea.Cmd {
 // not heard of, and everything is as it was.
 func TestALongPlanCanBeStopped(t *testing.T) {
 	p := demo(t, split.ID)
-	p.keys("'g", "'g", "'g")
+	p.keys("'g", "'g", "'g", "ctrl+f", "ctrl+p")
 	before := p.root.View()
 	late := p.started(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'w'}}) // nothing to work out yet
 	p.run(late)

@@ -7,9 +7,11 @@ package tui
 import (
 	"context"
 	"os"
+	"slices"
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/find"
@@ -26,11 +28,20 @@ import (
 func Run(ctx context.Context, s frame.Store, title string, in, out *os.File) error {
 	t := frame.ThemeFor(out)
 	rooms := Rooms(s, t)
-	start := intake.ID
-	if s.Collection().Copies().Len() > 0 {
-		start = find.ID
+	return frame.Run(ctx, frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: title}, in, out)
+}
+
+// Start is the room to begin in: Intake where an entry was left half typed or
+// nothing is listed yet, else Find.
+func Start(rooms []frame.Room, c *model.Collection) string {
+	begun := slices.ContainsFunc(rooms, func(r frame.Room) bool {
+		in, ok := r.Screen.(*intake.Screen)
+		return ok && in.Begun()
+	})
+	if begun || c.Copies().Len() == 0 {
+		return intake.ID
 	}
-	return frame.Run(ctx, frame.Options{Rooms: rooms, Start: start, Store: s, Theme: t, Title: title}, in, out)
+	return find.ID
 }
 
 // Rooms makes the rooms of work on one desk.

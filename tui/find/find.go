@@ -3,6 +3,8 @@
 package find
 
 import (
+	"slices"
+
 	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
@@ -34,6 +36,8 @@ type Screen struct {
 	results []model.Accession // copies, best first; what is out when nothing is typed
 	total   int               // patterns in all
 	guessed bool
+	coded   bool // it was a barcode that was looked for
+	old     bool // typing begins a new search
 	at      int
 
 	lending bool // the line below asks who gets it
@@ -84,12 +88,28 @@ func (s *Screen) ShortHelp() []key.Binding {
 	switch {
 	case s.lending:
 		return []key.Binding{s.keys.confirm, s.keys.cancel}
-	case len(s.results) == 0:
-		return nil
-	case len(s.results) == 1:
-		return []key.Binding{s.keys.out, s.keys.lend}
 	}
-	return []key.Binding{s.keys.out, s.keys.lend, s.keys.up, s.keys.down}
+	var keys []key.Binding
+	if a, ok := s.chosen(); ok {
+		out := s.keys.out
+		if s.desk.Collection().Copy(a).Out != nil {
+			out.SetHelp(out.Help().Key, "put back")
+			keys = append(keys, out)
+		} else {
+			out.SetHelp(out.Help().Key, "take out")
+			keys = append(keys, out, s.keys.lend)
+		}
+	}
+	if s.at+1 < len(s.results) {
+		keys = append(keys, s.keys.down)
+	}
+	if s.at > 0 {
+		keys = append(keys, s.keys.up)
+	}
+	if s.query.Value() != "" {
+		keys = append(keys, s.keys.clear)
+	}
+	return keys
 }
 
 // FullHelp implements help.KeyMap.
@@ -106,12 +126,18 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		}
 		return s.onKey(msg)
 	case frame.Pasted:
-		return s.onKey(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(words.Clean(msg.Text))})
+		text := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(words.Clean(msg.Text))}
+		if s.lending {
+			return s.onLendKey(text)
+		}
+		return s.onKey(text)
 	case frame.Arrived:
 		if q, ok := msg.Arg.(string); ok {
 			s.query.SetValue(q)
+			s.query.CursorEnd()
 			s.look()
 		}
+		s.old = s.query.Value() != ""
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
 		s.refresh()
@@ -131,10 +157,17 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 		return s.outOrBack()
 	case key.Matches(msg, s.keys.lend):
 		return s.lend()
-	case msg.Type == tea.KeyEnter, msg.Type == tea.KeyEsc:
-		return nil // the answer is on the screen already; esc loses nothing
+	case msg.Type == tea.KeyEnter:
+		s.old = s.old || s.coded // behind a scan comes the next; else the answer is on the screen already
+		return nil
+	case msg.Type == tea.KeyEsc:
+		return nil
 	}
 	before := s.query.Value()
+	if s.old && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) {
+		s.query.SetValue("")
+	}
+	s.old = false
 	var cmd tea.Cmd
 	s.query, cmd = s.query.Update(msg)
 	if s.query.Value() != before {
@@ -144,14 +177,22 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 }
 
 // look searches for what is typed; with nothing typed it lists what is out,
-// the longest out first.
+// the longest out first. A barcode leads to the pattern that bears it.
 func (s *Screen) look() {
 	s.at, s.total, s.guessed, s.results = 0, 0, false, nil
-	if words.Clean(s.query.Value()) == "" {
+	text := words.Clean(s.query.Value())
+	s.coded = model.IsGTIN(text)
+	if text == "" {
 		for _, cp := range s.desk.Collection().OutList() {
 			s.results = append(s.results, cp.Accession)
 		}
 		return
+	}
+	if s.coded {
+		if g := s.desk.Known.Code(text); g.Pattern != 0 {
+			s.total, s.results = 1, slices.Clone(s.desk.Index.Copies(g.Pattern))
+			return
+		}
 	}
 	f := s.desk.Index.Find(s.query.Value(), most)
 	s.total, s.guessed = f.Total, f.Guessed

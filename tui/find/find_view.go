@@ -34,8 +34,12 @@ func (s *Screen) says() string {
 		return "  number, words of the name, publisher, category; nothing is out"
 	case !typed:
 		return "  out, longest first:"
+	case s.total == 0 && s.coded:
+		return "  this barcode is on no sleeve that is listed"
 	case s.total == 0:
 		return "  nothing found; try fewer words, or only the number"
+	case s.old:
+		return fmt.Sprintf("  %s; typing looks for something else:", patterns(s.total))
 	case s.guessed:
 		return fmt.Sprintf("  not exactly that, but %s like it:", patterns(s.total))
 	case s.total > most:

@@ -139,7 +139,9 @@ func (r *Root) onEsc(k tea.KeyMsg) {
 	case stoppable:
 		r.stopJob()
 	case r.leaves():
-		r.onGo(Go{Room: r.rooms[r.path[len(r.path)-1]].ID})
+		last := len(r.path) - 1
+		r.onGo(Go{Room: r.rooms[r.path[last]].ID})
+		r.path = r.path[:last]
 	default:
 		r.given(r.room().ID, k.String(), k)
 	}

@@ -287,8 +287,8 @@ func (r *Root) ownAll(id string, cmds []tea.Cmd) []tea.Cmd {
 	return owned
 }
 
-// onGo leads to another room. The path back leads through each room once: who
-// goes to one that is on it, goes back.
+// onGo leads to another room. The path back leads through each of the others
+// once, the latest first.
 func (r *Root) onGo(msg Go) {
 	i := r.find(msg.Room)
 	if i < 0 {
@@ -297,11 +297,7 @@ func (r *Root) onGo(msg Go) {
 	}
 	if i != r.at {
 		r.notice.say("")
-		if on := slices.Index(r.path, i); on >= 0 {
-			r.path = r.path[:on]
-		} else {
-			r.path = append(r.path, r.at)
-		}
+		r.path = append(slices.DeleteFunc(r.path, func(at int) bool { return at == i }), r.at)
 	}
 	r.at = i
 	r.deliver(msg.Room, Arrived{msg.Arg})

@@ -3,6 +3,7 @@ package intake
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -27,7 +28,9 @@ type typed struct {
 	Begun string `json:"begun,omitempty"` // typed into the field with the focus, where that is one to choose in
 	Focus int    `json:"focus"`
 	Code  string `json:"code,omitempty"`
+	Plain string `json:"plain,omitempty"` // a code that is a number, as its owner said
 	Apart bool   `json:"apart,omitempty"`
+	Back  bool   `json:"back,omitempty"` // it comes back by itself when the fields are free
 }
 
 func (t *typed) empty() bool { return t.Texts[fNumber] == "" && t.Texts[fName] == "" && t.Code == "" }
@@ -43,7 +46,7 @@ func (t *typed) heading() string {
 
 // typed is what the fields hold now.
 func (s *Screen) typed() typed {
-	t := typed{Focus: s.focus, Code: s.code, Apart: s.apart}
+	t := typed{Focus: s.focus, Code: s.code, Plain: s.plain, Apart: s.apart}
 	for i, f := range s.fields {
 		t.Texts[i] = f.input.Value()
 		if f.source != nil {
@@ -61,7 +64,8 @@ func (s *Screen) bring(t typed) tea.Cmd {
 	s.setTexts(t.Texts)
 	s.fields[s.focus].input.Blur()
 	s.focus = t.Focus
-	s.code, s.apart, s.before, s.chosen, s.note = t.Code, t.Apart, nil, false, ""
+	s.forget()
+	s.code, s.plain, s.apart, s.note = t.Code, t.Plain, t.Apart, ""
 	if f := s.fields[s.focus]; t.Begun != "" && f.source != nil {
 		f.input.SetValue(t.Begun)
 		f.input.CursorEnd()
@@ -70,43 +74,15 @@ func (s *Screen) bring(t typed) tea.Cmd {
 	return s.fields[s.focus].input.Focus()
 }
 
-// mostAside is how many entries can lie aside.
-const mostAside = 50
-
-// onAside puts the entry that is being typed aside, or brings the last one
-// back when none is being typed.
-func (s *Screen) onAside() tea.Cmd {
-	switch {
-	case s.edit != nil:
-		s.asListed()
-		return nil
-	case s.begun() && len(s.aside) == mostAside:
-		s.Tell(frame.Complain{Err: model.Inputf("%d entries lie aside already; enter this one, or empty its number and name and bring one back with ctrl+x", mostAside)})
-		return nil
-	case s.begun():
-		s.aside = append(s.aside, s.typed())
-		if s.before != nil { // what was proposed for this one is not for the next
-			s.fields[fCategory].set(*s.before)
-		}
-		s.clear()
-		s.note = ""
-		return s.to(fNumber)
-	case len(s.aside) > 0:
-		last := s.aside[len(s.aside)-1]
-		s.aside = s.aside[:len(s.aside)-1]
-		return s.bring(last)
-	}
-	s.note = "nothing is typed, and nothing lies aside"
-	return nil
-}
-
 // draft is what is written down at closing.
 type draft struct {
 	Format int                         `json:"format"`
 	Saved  model.Date                  `json:"saved"`
 	Last   model.Accession             `json:"last"` // the latest entry then
 	Typing typed                       `json:"typing"`
+	Edit   model.Accession             `json:"edit,omitempty"` // an earlier entry that was being changed
 	Aside  []typed                     `json:"aside,omitempty"`
+	Thrown []typed                     `json:"thrown,omitempty"`
 	Edits  map[model.Accession]unsaved `json:"edits,omitempty"`
 }
 
@@ -127,12 +103,12 @@ func (s *Screen) save() {
 		return
 	}
 	d := draft{Format: draftFormat, Saved: model.Date(s.now().Format(time.DateOnly)), Last: s.desk.Collection().Counters().Copy,
-		Typing: s.typed(), Edits: s.edits}
+		Typing: s.typed(), Edits: s.edits, Thrown: s.thrown}
 	if s.edit != nil {
-		d.Typing = s.edit.typing
+		d.Typing, d.Edit = s.edit.typing, s.edit.of
 	}
-	for _, en := range s.refused {
-		d.Aside = append(d.Aside, typed{Texts: textsOf(en), Focus: fName, Code: en.Barcode})
+	for _, en := range slices.Backward(s.refused) { // the last one comes back first
+		d.Aside = append(d.Aside, typed{Texts: textsOf(en), Focus: fName, Code: en.Barcode, Back: true})
 	}
 	d.Aside = append(d.Aside, s.aside...)
 	b, err := json.Marshal(d)
@@ -143,12 +119,17 @@ func (s *Screen) save() {
 		s.Tell(frame.Complain{Err: fmt.Errorf("what is being typed could not be kept for the next time: %w", err)})
 		return
 	}
-	s.stored = !d.Typing.empty() || len(d.Aside) > 0 || len(d.Edits) > 0
+	s.stored = d.holds()
 }
 
-// recall brings back what was kept at closing. Where nothing was entered since,
-// the fields are as they were; else the newer entry decides what they hold, and
-// what was being typed lies aside.
+// holds tells whether there is anything in a draft that would be missed.
+func (d *draft) holds() bool {
+	return !d.Typing.empty() || d.Edit != 0 || len(d.Aside) > 0 || len(d.Thrown) > 0 || len(d.Edits) > 0
+}
+
+// recall brings back what was kept at closing: what was being typed stands in
+// the fields as it stood, and an entry that was being changed is open again.
+// Where nothing was begun, the latest entry decides what the fields hold.
 func (s *Screen) recall() {
 	if s.drafts == nil {
 		return
@@ -162,25 +143,45 @@ func (s *Screen) recall() {
 	if len(b) == 0 || json.Unmarshal(b, &d) != nil || d.Format != draftFormat || !d.clean() {
 		return
 	}
-	s.aside = d.Aside
+	c := s.desk.Collection()
+	s.aside, s.thrown = d.Aside, d.Thrown
 	for a, k := range d.Edits {
-		if cp := s.desk.Collection().Copy(a); cp != nil && textsOf(s.desk.Collection().EntryOf(cp)) == k.Was {
+		if cp := c.Copy(a); cp != nil && textsOf(c.EntryOf(cp)) == k.Was {
 			for i, text := range k.Is {
 				k.Is[i] = words.Clean(text)
 			}
 			s.edits[a] = k
 		}
 	}
-	s.stored = !d.Typing.empty() || len(d.Aside) > 0 || len(d.Edits) > 0
+	s.stored = d.holds()
+	newer := int(c.Counters().Copy) - int(d.Last)
 	switch {
-	case d.Last == s.desk.Collection().Counters().Copy:
-		s.bring(d.Typing)
-		if !d.Typing.empty() {
-			s.note = fmt.Sprintf("you were typing this on %s; ctrl+x puts it aside", d.Saved)
-		}
 	case !d.Typing.empty():
-		s.aside = append(s.aside, d.Typing)
-		s.note = fmt.Sprintf("on %s you were typing %s; ctrl+x brings it back", d.Saved, d.Typing.heading())
+		s.bring(d.Typing)
+		s.note = fmt.Sprintf("you were typing this on %s", d.Saved)
+		if newer > 0 {
+			s.note += fmt.Sprintf("; entered since: %d", newer)
+		}
+	case newer == 0:
+		s.bring(d.Typing)
+		fallthrough
+	default:
+		if _, ok := s.comeBack(); ok { // what the disk had refused
+			s.note = fmt.Sprintf("not saved on %s: %s", d.Saved, s.note)
+		}
+	}
+	s.recallEdit(&d)
+}
+
+// recallEdit opens the entry that was being changed, or says what was left
+// half changed.
+func (s *Screen) recallEdit(d *draft) {
+	list := s.earlier()
+	if at := slices.Index(list, d.Edit); at >= 0 {
+		s.edit = &edit{list: list, typing: s.typed()}
+		s.openEdit(at)
+		s.note = fmt.Sprintf("you were changing this on %s", d.Saved)
+		return
 	}
 	for a := range s.edits {
 		if s.note == "" {
@@ -195,8 +196,12 @@ func (d *draft) clean() bool {
 	for i := range d.Aside {
 		all = append(all, &d.Aside[i])
 	}
+	for i := range d.Thrown {
+		all = append(all, &d.Thrown[i])
+	}
+	code := func(text string) bool { return text == "" || model.IsGTIN(text) }
 	for _, t := range all {
-		if t.Focus < 0 || t.Focus >= nFields || t.Code != "" && !model.IsGTIN(t.Code) {
+		if t.Focus < 0 || t.Focus >= nFields || !code(t.Code) || !code(t.Plain) {
 			return false
 		}
 		t.Begun = tidy(t.Begun)
@@ -205,7 +210,7 @@ func (d *draft) clean() bool {
 		}
 	}
 	_, err := model.ParseDate("saved", string(d.Saved))
-	return err == nil && len(d.Aside) <= 2*mostAside
+	return err == nil && len(d.Aside) <= 2*mostAside && len(d.Thrown) <= mostAside
 }
 
 // tidy cleans a text that is not typed to its end: the space before the next

@@ -26,8 +26,9 @@ type edit struct {
 // unsaved is what was typed into an earlier entry and not saved, and what it
 // was typed over.
 type unsaved struct {
-	Was texts `json:"was"`
-	Is  texts `json:"is"`
+	Was  texts  `json:"was"`
+	Is   texts  `json:"is"`
+	Code string `json:"code,omitempty"` // scanned meanwhile
 }
 
 // mostEarlier is how far back one goes; who looks for an older one, finds it by
@@ -94,9 +95,11 @@ func (s *Screen) openEdit(at int) {
 	en := c.EntryOf(cp)
 	e.was = textsOf(en)
 	s.setTexts(e.was)
-	s.code, s.apart, s.before, s.chosen, s.note = "", false, nil, false, ""
+	s.forget()
+	s.note = ""
 	if k, ok := s.edits[e.of]; ok && k.Was == e.was {
 		s.setTexts(k.Is)
+		s.code = k.Code
 		s.note = "as typed before, and not saved yet"
 	}
 	s.look()
@@ -137,10 +140,10 @@ func (s *Screen) settleEdit() {
 	if is == e.was && e.put != nil {
 		is = *e.put
 	}
-	if is == e.was {
+	if is == e.was && s.code == "" {
 		delete(s.edits, e.of)
 	} else {
-		s.edits[e.of] = unsaved{e.was, is}
+		s.edits[e.of] = unsaved{e.was, is, s.code}
 	}
 }
 
@@ -172,7 +175,7 @@ func (s *Screen) saveEdit() tea.Cmd {
 		return nil
 	}
 	is := s.texts()
-	if is == e.was {
+	if is == e.was && s.code == "" {
 		delete(s.edits, e.of)
 		cmd := s.endEdit()
 		s.note = fmt.Sprintf("nothing was changed in %d", cp.Accession)
@@ -183,6 +186,12 @@ func (s *Screen) saveEdit() tea.Cmd {
 	err := s.fill(&en)
 	if en.Number == "" && number == en.Barcode {
 		en.Number = number // still not known
+	}
+	switch {
+	case s.code != "":
+		en.Barcode = s.code
+	case s.plain != "" && s.plain == en.Number:
+		en.Barcode = ""
 	}
 	check := en
 	if check.Box, check.Hook = "", ""; err == nil {
@@ -197,7 +206,7 @@ func (s *Screen) saveEdit() tea.Cmd {
 	}
 	delete(s.edits, e.of)
 	name := words.Clean(en.Number + " " + en.Name)
-	s.write(&model.Revise{Entry: en}, job{edits: e.of, was: unsaved{e.was, is}, says: fmt.Sprintf("changed %d %s", e.of, name)})
+	s.write(&model.Revise{Entry: en}, job{edits: e.of, was: unsaved{e.was, is, s.code}, says: fmt.Sprintf("changed %d %s", e.of, name)})
 	return s.endEdit()
 }
 

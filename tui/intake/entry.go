@@ -14,7 +14,7 @@ import (
 func (s *Screen) entry() (model.Entry, error) {
 	var en model.Entry
 	err := s.fill(&en)
-	if en.Barcode = s.code; en.Barcode == "" && model.IsGTIN(en.Number) {
+	if en.Barcode = s.code; en.Barcode == "" && en.Number != s.plain && model.IsGTIN(en.Number) {
 		en.Barcode = en.Number
 	}
 	return en, err
@@ -63,6 +63,10 @@ func (s *Screen) begun() bool {
 	return s.fields[fNumber].text() != "" || s.fields[fName].text() != "" || s.code != ""
 }
 
+// Begun tells whether there is something to go on with: an entry half typed, or
+// an earlier one half changed.
+func (s *Screen) Begun() bool { return s.begun() || s.edit != nil }
+
 // enter sends the entry to be stored and frees the fields for the next.
 func (s *Screen) enter() tea.Cmd {
 	en, err := s.entry()
@@ -99,10 +103,9 @@ func (s *Screen) toFault(err error) tea.Cmd {
 // send sends an entry to be stored and frees the fields for the next.
 func (s *Screen) send(en model.Entry) tea.Cmd {
 	s.write(&model.Add{Entries: []model.Entry{en}}, job{entry: &en})
-	s.note = ""
 	s.pace.entered(s.now())
-	s.clear()
-	return s.to(fNumber)
+	s.free()
+	return s.next()
 }
 
 // teach notes the code of the sleeve in hand on the pattern that it is a
@@ -124,18 +127,18 @@ func (s *Screen) write(ch model.Change, j job) {
 	s.Tell(frame.Write{Seq: s.seq, Change: ch})
 }
 
-// clear frees the fields that change with every sleeve. An entry that the
-// store refused earlier comes back into them.
-func (s *Screen) clear() {
+// free frees the fields that change with every sleeve.
+func (s *Screen) free() {
 	s.fields[fNumber].set("")
 	s.fields[fName].set("")
-	s.code, s.apart, s.before, s.chosen = "", false, nil, false
-	if len(s.refused) > 0 {
-		s.setTexts(textsOf(s.refused[0]))
-		s.code = s.refused[0].Barcode
-		s.refused = s.refused[1:]
-	}
+	s.forget()
 	s.look()
+}
+
+// forget forgets what goes with the entry in the fields and is in none of them.
+func (s *Screen) forget() {
+	s.code, s.guessed, s.plain, s.replaced = "", "", "", ""
+	s.apart, s.before, s.chosen, s.brought, s.rush = false, nil, false, typed{}, rush{}
 }
 
 func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
@@ -148,7 +151,7 @@ func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
 	case msg.Err != nil && j.entry != nil:
 		s.refused = append(s.refused, *j.entry)
 		if s.edit == nil && !s.begun() {
-			s.clear()
+			return s.next()
 		}
 	case msg.Err != nil: // the frame shows the error
 		if j.edits != 0 {

@@ -101,6 +101,13 @@ func (f *field) set(text string) {
 	f.input.CursorEnd()
 }
 
+// retype makes the field say what was typed into it until now, and no more.
+func (f *field) retype(text string) {
+	f.pick = 0
+	f.input.SetValue(text)
+	f.input.CursorEnd()
+}
+
 // key gives a key to the field.
 func (f *field) key(msg tea.KeyMsg) tea.Cmd {
 	before := f.input.Value()

@@ -48,7 +48,12 @@ type Screen struct {
 	focus  int
 	keys   keys
 
-	code  string            // on the sleeve in hand, as scanned
+	code     string // on the sleeve in hand, as scanned
+	guessed  string // the number that the code has brought
+	plain    string // a code that is a number, as its owner says
+	replaced string // the number that stood there before that
+	rush     rush
+
 	kin   []lookup.Relative // what the entry is like
 	gap   ordering.Gap      // where it will stand
 	apart bool              // the owner says it is a pattern of its own
@@ -65,6 +70,8 @@ type Screen struct {
 	pace    pace
 
 	aside   []typed // put aside, the latest last
+	thrown  []typed // thrown away, the latest last
+	brought typed   // as it came back from there
 	edit    *edit   // an earlier entry is being edited
 	edits   map[model.Accession]unsaved
 	about   *textinput.Model // asks about how many lie in the drawer
@@ -171,8 +178,10 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 	case key.Matches(msg, s.keys.pickUp) && choices > 1:
 		f.pick = (f.pick + choices - 1) % choices
 	case key.Matches(msg, s.keys.next, s.keys.pickDown):
+		s.recognise()
 		return s.to((s.focus + 1) % nFields)
 	case key.Matches(msg, s.keys.prev, s.keys.pickUp):
+		s.recognise()
 		return s.to((s.focus + nFields - 1) % nFields)
 	default:
 		return s.typeInto(f, msg)
@@ -190,6 +199,10 @@ func (s *Screen) onRoomKey(msg tea.KeyMsg) (tea.Cmd, bool) {
 		s.takeProposal()
 	case key.Matches(msg, s.keys.aside):
 		return s.onAside(), true
+	case key.Matches(msg, s.keys.throw) && s.edit == nil:
+		return s.onThrow(), true
+	case key.Matches(msg, s.keys.digits):
+		s.onDigits()
 	case key.Matches(msg, s.keys.earlier):
 		return s.onEarlier(+1), true
 	case key.Matches(msg, s.keys.later):
@@ -201,6 +214,7 @@ func (s *Screen) onRoomKey(msg tea.KeyMsg) (tea.Cmd, bool) {
 	case key.Matches(msg, s.keys.home) && s.edit != nil:
 		return s.leaveEdit(), true
 	case key.Matches(msg, s.keys.home):
+		s.recognise()
 		return s.to(fNumber), true
 	default:
 		return nil, false
@@ -210,6 +224,9 @@ func (s *Screen) onRoomKey(msg tea.KeyMsg) (tea.Cmd, bool) {
 
 func (s *Screen) typeInto(f *field, msg tea.KeyMsg) tea.Cmd {
 	before := f.input.Value()
+	if msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace {
+		s.rush.typed(s.now(), words.Clean(before))
+	}
 	cmd := f.key(msg)
 	if f == s.fields[fCategory] && f.input.Value() != before {
 		s.chosen = true
@@ -239,10 +256,12 @@ func (s *Screen) to(f int) tea.Cmd {
 }
 
 func (s *Screen) onEnter() tea.Cmd {
-	if s.focus == fNumber || s.focus == fName {
-		if before, code := splitScan(s.fields[s.focus].text()); code != "" {
-			return s.scanned(before, code)
-		}
+	if before, code := s.scan(); code != "" {
+		return s.scanned(before, code)
+	}
+	if s.rush.held(s.now()) && s.focus > fNumber {
+		s.note = "a scanner has typed here, and it is no barcode; enter takes what stands there"
+		return nil
 	}
 	s.fields[s.focus].settle()
 	switch {

@@ -73,6 +73,9 @@ func (s *Screen) heading() string {
 		left = fmt.Sprintf("Changing entry %d", s.edit.of)
 	}
 	right := fmt.Sprintf("%d entered", s.entered())
+	if n := len(s.aside); n > 0 {
+		right = fmt.Sprintf("%d aside %s %s", n, s.theme.Glyphs.Dot, right)
+	}
 	if n := s.adding(); n > 0 {
 		right = fmt.Sprintf("writing %d  %s", n, right)
 	}
@@ -145,18 +148,18 @@ func (s *Screen) noteLine() string {
 
 // waits says what is not in the fields and not lost.
 func (s *Screen) waits() string {
-	switch n := len(s.aside); {
+	_, code := s.scan()
+	switch {
+	case code != "":
+		return code + " is a barcode: enter takes it as one; ctrl+g: it is a number"
 	case s.edit != nil && !s.edit.typing.empty():
 		return "still being typed: " + s.edit.typing.heading() + " (it comes back)"
 	case s.code != "":
-		return "the sleeve's code is " + s.code
-	case s.begun() || n == 0:
+		return "the sleeve's code is " + s.code + "; ctrl+g: it is a number"
+	case s.begun():
 		return ""
-	case n == 1:
-		return "aside: " + s.aside[0].heading() + "; ctrl+x brings it back"
-	default:
-		return fmt.Sprintf("%d aside, the last %s; ctrl+x brings it back", n, s.aside[n-1].heading())
 	}
+	return s.asideText()
 }
 
 // line draws one field.
@@ -193,7 +196,8 @@ func (s *Screen) beside(i int) string {
 	return ""
 }
 
-// hints shows, beside a field, what Enter would take.
+// hints shows, beside a field, what Enter would take; of several choices the one
+// in brackets.
 func (s *Screen) hints(f *field) string {
 	t := s.theme
 	if f.source == nil {
@@ -274,18 +278,23 @@ func (s *Screen) kinLines() []string {
 }
 
 // verdict says what Enter will do about all that, and what else can be done.
+// From the number it is one Enter more, since that goes to the name first.
 func (s *Screen) verdict() string {
+	enter := map[int]string{fPublisher: "enter 3 times: ", fNumber: "enter twice: "}[s.focus]
+	if enter == "" {
+		enter = "enter: "
+	}
 	switch {
 	case s.edit != nil || len(s.kin) == 0:
 		return ""
 	case s.twin() != nil && s.apart:
-		return "enter: a pattern of its own; ctrl+o: a further copy; ctrl+x: a mistake, put aside"
+		return enter + "a pattern of its own; ctrl+o: a further copy; ctrl+d: a mistake"
 	case s.twin() != nil:
-		return "enter: a further copy of it; ctrl+o: a pattern of its own; ctrl+x: a mistake"
+		return enter + "a further copy; ctrl+o: a pattern of its own; ctrl+d: a mistake"
 	case s.kin[0].Tie == lookup.NearName:
 		return ""
 	}
-	return "enter: a pattern of its own; ctrl+x: a mistake, put aside"
+	return enter + "a pattern of its own; ctrl+d: a mistake, throw away"
 }
 
 func (s *Screen) whereIs(p *model.Pattern) string {

@@ -8,7 +8,7 @@ import "github.com/charmbracelet/bubbles/key"
 type keys struct {
 	next, prev, enter, home, pickDown, pickUp  key.Binding
 	apart, take, aside, earlier, later         key.Binding
-	steps, howMany                             key.Binding
+	throw, digits, steps, howMany              key.Binding
 	save, leave, say, cancel                   key.Binding
 	mark, stretch, all, step, stepBack, drawer key.Binding
 	done, photocopy, tissue, missing, back     key.Binding
@@ -21,21 +21,23 @@ func bind(help, desc string, names ...string) key.Binding {
 
 func newKeys() keys {
 	return keys{
-		enter:    bind("enter", "next / done", "enter"),
+		enter:    bind("enter", "to the number, to the name; from there on the entry is done", "enter"),
 		next:     bind("tab", "field below", "tab"),
 		prev:     bind("shift+tab", "field above", "shift+tab"),
-		home:     bind("esc", "to the number", "esc"),
+		home:     bind("esc", "to the number; from there back to the room before", "esc"),
 		pickDown: bind("down", "next choice, or field below", "down"),
 		pickUp:   bind("up", "choice or field above", "up"),
 		apart:    bind("ctrl+o", "further copy / own pattern", "ctrl+o"),
 		take:     bind("ctrl+y", "take the category proposed / back", "ctrl+y"),
-		aside:    bind("ctrl+x", "put the entry aside / bring it back", "ctrl+x"),
+		aside:    bind("ctrl+x", "put the entry aside / bring back what lies aside", "ctrl+x"),
+		throw:    bind("ctrl+d", "throw the entry away / bring it back", "ctrl+d"),
+		digits:   bind("ctrl+g", "those digits are a number / a barcode", "ctrl+g"),
 		earlier:  bind("ctrl+e", "edit an earlier entry", "ctrl+e", "pgup"),
 		later:    bind("pgdown", "the one after it", "pgdown"),
 		steps:    bind("ctrl+t", "tick steps", "ctrl+t"),
 		howMany:  bind("ctrl+a", "about how many lie in the drawer", "ctrl+a"),
 
-		save:   bind("enter", "next / save", "enter"),
+		save:   bind("enter", "save", "enter"),
 		leave:  bind("esc", "leave it", "esc"),
 		say:    bind("enter", "so many", "enter"),
 		cancel: bind("esc", "not now", "esc"),
@@ -67,22 +69,90 @@ func (s *Screen) ShortHelp() []key.Binding {
 	case s.about != nil:
 		return []key.Binding{k.say, k.cancel}
 	case s.edit != nil:
-		return []key.Binding{k.save, k.leave, relabel(k.earlier, "one earlier"), relabel(k.aside, "as it was / as typed")}
+		return s.editHelp()
 	}
-	keys := []key.Binding{k.enter, k.steps, k.earlier, k.next}
-	if s.desk.Collection().Copies().Len() == 0 {
-		keys = []key.Binding{k.enter, k.next, k.prev}
-	}
+	keys := []key.Binding{s.enterHelp(k.enter, "done"), relabel(k.next, "field below")}
 	if s.begun() {
-		keys = []key.Binding{k.enter, k.next, relabel(k.aside, "put aside"), k.earlier}
+		keys = append(keys, relabel(k.aside, "put aside"), relabel(k.throw, "throw away"))
+	} else {
+		if s.desk.Collection().Copies().Len() > 0 {
+			keys = append(keys, k.steps)
+		}
+		if len(s.aside) > 0 {
+			keys = append(keys, relabel(k.aside, "bring back"))
+		}
+		if len(s.thrown) > 0 {
+			keys = append(keys, relabel(k.throw, "bring back what was thrown away"))
+		}
+	}
+	if len(s.earlier()) > 0 {
+		keys = append(keys, relabel(k.earlier, "edit earlier"))
+	}
+	if s.focus != fNumber {
+		keys = append(keys, relabel(k.home, "to the number"))
+	}
+	if s.fields[fBatch].text() != "" {
+		keys = append(keys, relabel(k.howMany, "how many"))
+	}
+	return append(s.urgentHelp(), keys...)
+}
+
+// urgentHelp are the keys about what is just being asked.
+func (s *Screen) urgentHelp() []key.Binding {
+	k, keys := s.keys, []key.Binding(nil)
+	if s.twin() != nil {
+		what := "own pattern"
+		if s.apart {
+			what = "further copy"
+		}
+		keys = append(keys, relabel(k.apart, what))
 	}
 	if s.proposed != "" || s.before != nil {
-		keys = append([]key.Binding{relabel(k.take, "category")}, keys...)
+		keys = append(keys, relabel(k.take, "category"))
 	}
-	if s.twin() != nil {
-		keys = append([]key.Binding{k.apart}, keys...)
+	if s.hasDigits() {
+		what := "a number"
+		if s.plain != "" {
+			what = "a barcode"
+		}
+		keys = append(keys, relabel(k.digits, what))
+	}
+	if len(s.fields[s.focus].suggestions()) > 1 {
+		keys = append(keys, bind("up/down", "another choice", "up", "down"))
 	}
 	return keys
+}
+
+// editHelp are the keys while an earlier entry is changed.
+func (s *Screen) editHelp() []key.Binding {
+	k, e := s.keys, s.edit
+	keys := []key.Binding{s.enterHelp(k.save, "save"), k.leave}
+	if e.at+1 < len(e.list) {
+		keys = append(keys, relabel(k.earlier, "one earlier"))
+	}
+	if e.at > 0 {
+		keys = append(keys, relabel(k.later, "one later"))
+	}
+	switch {
+	case s.texts() != e.was:
+		keys = append(keys, relabel(k.aside, "as it was"))
+	case e.put != nil:
+		keys = append(keys, relabel(k.aside, "as typed"))
+	}
+	return append(s.urgentHelp(), keys...)
+}
+
+// enterHelp says what Enter does in the field with the focus.
+func (s *Screen) enterHelp(b key.Binding, last string) key.Binding {
+	switch _, code := s.scan(); {
+	case code != "":
+		return relabel(b, "take the barcode")
+	case s.focus == fPublisher:
+		return relabel(b, "to the number")
+	case s.focus == fNumber:
+		return relabel(b, "to the name")
+	}
+	return relabel(b, last)
 }
 
 func relabel(b key.Binding, desc string) key.Binding {
@@ -98,5 +168,5 @@ func (s *Screen) FullHelp() [][]key.Binding {
 			{k.mark, bind("30 space", "mark 30 from here"), k.stretch, k.all}, {k.step, k.stepBack, k.drawer, k.up, k.down, k.pageUp, k.pageDown}}
 	}
 	return [][]key.Binding{{k.enter, k.next, k.prev, k.home, k.pickDown, k.pickUp},
-		{k.apart, k.take, k.aside, k.earlier, k.later}, {k.steps, k.howMany}}
+		{k.apart, k.take, k.aside, k.throw, k.digits, k.earlier, k.later}, {k.steps, k.howMany}}
 }

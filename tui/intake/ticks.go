@@ -218,16 +218,18 @@ func (s *Screen) otherStep(by int) {
 // otherBatch goes to the next batch of which something is left to do, and
 // behind the last to all together.
 func (s *Screen) otherBatch() {
-	t := &s.ticks
-	next := model.BatchID(0)
+	s.ticks.batch = s.nextBatch()
+	s.from()
+}
+
+// nextBatch is that batch; 0 is all together.
+func (s *Screen) nextBatch() model.BatchID {
 	for id := range s.desk.Collection().Batches().All() {
-		if n := t.steps[model.BatchID(id)]; model.BatchID(id) > t.batch && leftOf(n) > 0 {
-			next = model.BatchID(id)
-			break
+		if id := model.BatchID(id); id > s.ticks.batch && leftOf(s.ticks.steps[id]) > 0 {
+			return id
 		}
 	}
-	t.batch = next
-	s.from()
+	return 0
 }
 
 // from begins another list at its front.
@@ -292,11 +294,17 @@ func tickedText(ch *model.Tick) string {
 
 func (s *Screen) tickHelp() []key.Binding {
 	k := s.keys
-	if len(s.ticks.list) == 0 {
-		return []key.Binding{k.step, k.drawer, k.back}
+	var keys []key.Binding
+	switch {
+	case len(s.ticks.list) == 0:
+	case s.ticks.step == model.StepSleeve:
+		keys = []key.Binding{relabel(k.done, "in binder"), relabel(k.photocopy, "photocopy"), relabel(k.tissue, "with tissue"), k.missing, k.mark, k.all}
+	case s.ticks.step != model.StepBox:
+		keys = []key.Binding{k.done, k.mark, bind("30 space", "mark 30", ""), k.all}
 	}
-	if s.ticks.step == model.StepSleeve {
-		return []key.Binding{relabel(k.done, "in binder"), relabel(k.photocopy, "photocopy"), relabel(k.tissue, "with tissue"), k.missing, k.mark, k.all, k.step, k.back}
+	keys = append(keys, k.step)
+	if s.nextBatch() != s.ticks.batch {
+		keys = append(keys, k.drawer)
 	}
-	return []key.Binding{k.done, k.mark, bind("30 space", "mark 30", ""), k.all, k.step, k.drawer, k.back}
+	return append(keys, k.back)
 }
