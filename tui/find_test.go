@@ -158,3 +158,13 @@ func TestTheRoomToBeginIn(t *testing.T) {
 	p.hit("esc")
 	begins(find.ID)
 }
+
+// On a low screen, too, one sees between which two it stands.
+func TestASlotOnALowScreen(t *testing.T) {
+	p := demo(t, find.ID)
+	p.size(40, 12)
+	p.keys("'wrap dress")
+	p.mustShow("6123", "box 1 (cupboard, top drawer), place 38", "235 mm from the front", "behind 6118 Wrap skirt", "before 6131 Shift dress")
+	p.keys("ctrl+u", "'dress", "down", "down")
+	p.mustShow("95 patterns", "4173", "24 mm from the front", "behind 4173", "before 4276")
+}

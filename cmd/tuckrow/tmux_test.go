@@ -145,6 +145,15 @@ func TestTmuxIntakeBurstPasteResize(t *testing.T) {
 	if n := x.stored().Copies().Len(); n != 2 {
 		t.Errorf("%d copies are stored, want 2", n)
 	}
+	// It begins in Find, and where an entry was left half typed, in Intake.
+	x.open()
+	x.wait("tuckrow: Find")
+	x.keys("C-n", "'302", "Enter", "'Half a na", "C-q")
+	x.wait("left with 0")
+	x.open()
+	x.wait("tuckrow: Intake")
+	x.wait("you were typing this on")
+	x.wait("Half a na")
 }
 
 // Whatever ends the program, what it said was entered is there afterwards; and

@@ -10,21 +10,34 @@ import (
 	"example.org/tuckrow/tui/strip"
 )
 
+// lowest is the height from which there are lines to spare. Below it what stands
+// on either side of the slot is worth more than empty lines and the box's title.
+const lowest = 15
+
+func (s *Screen) low() bool { return s.h < lowest }
+
 // View implements frame.Screen: the question, the answers, and of the chosen
 // one its place, drawn.
 func (s *Screen) View() string {
 	t := s.theme
-	top := []string{t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" Look for", 12)) + t.Input(s.query, max(1, s.w-12)), t.Quiet.Render(cells.Cut(s.says(), s.w)), ""}
-	place := s.place()
-	room := max(1, s.h-len(top)-len(place)-1)
-	lines := append(top, s.list(room)...)
-	lines = append(lines, "")
-	lines = append(lines, place...)
-	return cells.Clamp(strings.Join(lines, "\n"), s.w, s.h)
+	lines := []string{t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" Look for", 12)) + t.Input(s.query, max(1, s.w-12)), t.Quiet.Render(cells.Cut(s.says(), s.w))}
+	between := []string{""}
+	if s.low() {
+		between = nil
+	}
+	lines = append(lines, between...)
+	place := append(between, s.place()...)
+	lines = append(lines, s.list(max(1, s.h-len(lines)-len(place)))...)
+	return cells.Clamp(strings.Join(append(lines, place...), "\n"), s.w, s.h)
 }
 
 // leastList is how many lines the picture must leave to question and answers.
-const leastList = 5
+func (s *Screen) leastList() int {
+	if s.low() {
+		return 3
+	}
+	return 5
+}
 
 // says tells what the list is.
 func (s *Screen) says() string {
@@ -131,19 +144,24 @@ func (s *Screen) place() []string {
 	if slot.Holding == nil {
 		return lines
 	}
-	lines = append(lines, t.Quiet.Render(strip.Title(slot.Holding, s.desk.Layout.Label(slot.Holding), s.w, t)))
+	if !s.low() {
+		lines = append(lines, t.Quiet.Render(strip.Title(slot.Holding, s.desk.Layout.Label(slot.Holding), s.w, t)))
+	}
 	it := slot.Holding.Items[slot.Position-1]
 	return append(lines, strip.Draw(slot.Holding, strip.Options{
-		Width: s.w, Height: max(1, s.h-len(lines)-leastList), Theme: t, Mark: &strip.Mark{At: slot.FromFront, Width: it.Thickness},
+		Width: s.w, Height: max(1, s.h-len(lines)-s.leastList()), Theme: t, Mark: &strip.Mark{At: slot.FromFront, Width: it.Thickness},
 		Out: func(a model.Accession) bool { return s.desk.Collection().Copy(a).Out != nil },
 	})...)
 }
 
 // placeText says in a line where a copy is and in what state. Its neighbours
-// stand under the picture.
+// stand under the picture, and on a low screen its name only there.
 func (s *Screen) placeText(a model.Accession, slot ordering.Slot) string {
 	c := s.desk.Collection()
-	parts := []string{c.PatternOf(a).Heading()}
+	var parts []string
+	if !s.low() || slot.Holding == nil {
+		parts = append(parts, c.PatternOf(a).Heading())
+	}
 	switch {
 	case slot.Out != nil && slot.Out.To != "":
 		parts = append(parts, fmt.Sprintf("out since %s, with %s", slot.Out.Since, slot.Out.To))

@@ -321,7 +321,7 @@ func (s *Screen) whereIs(p *model.Pattern) string {
 
 // placeLines draws where the entry will stand, if there is room for it.
 func (s *Screen) placeLines(room int) []string {
-	if s.gap.Section == "" || room < 2 {
+	if s.gap.Section == "" || room < 2 || len(s.desk.Collection().Shelf().Boxes) == 0 {
 		return nil
 	}
 	t, g := s.theme, s.gap

@@ -110,7 +110,7 @@ func (s *Screen) urgentHelp() []key.Binding {
 	if s.proposed != "" || s.before != nil {
 		keys = append(keys, relabel(k.take, "category"))
 	}
-	if s.hasDigits() {
+	if s.hasDigits() && s.codeForNumber() == "" {
 		what := "a number"
 		if s.plain != "" {
 			what = "a barcode"
@@ -138,6 +138,9 @@ func (s *Screen) editHelp() []key.Binding {
 		keys = append(keys, relabel(k.aside, "as it was"))
 	case e.put != nil:
 		keys = append(keys, relabel(k.aside, "as typed"))
+	}
+	if s.codeForNumber() != "" {
+		keys = append(keys, relabel(k.digits, "that is its number"))
 	}
 	return append(s.urgentHelp(), keys...)
 }

@@ -80,7 +80,7 @@ func TestWhatGoesFirst(t *testing.T) {
 		t.Fatalf("%d lines, want 7:\n%s", len(all), strings.Join(all, "\n"))
 	}
 	for height, keep := range [][]int{
-		1: {4}, 2: {1, 4}, 3: {1, 2, 4}, 4: {1, 2, 4, 5}, 5: {0, 1, 2, 4, 5}, 6: {0, 1, 2, 4, 5, 6}, 7: {0, 1, 2, 3, 4, 5, 6},
+		1: {4}, 2: {1, 4}, 3: {1, 4, 5}, 4: {1, 4, 5, 6}, 5: {1, 2, 4, 5, 6}, 6: {0, 1, 2, 4, 5, 6}, 7: {0, 1, 2, 3, 4, 5, 6},
 	} {
 		if height == 0 {
 			continue

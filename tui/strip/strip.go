@@ -59,7 +59,7 @@ func Draw(h *ordering.Holding, o Options) []string {
 			picture = append(picture, layer{d.closeUp(), 1})
 		}
 		for i, c := range d.words() {
-			picture = append(picture, layer{c, [...]int{6, 3, 2}[i]})
+			picture = append(picture, layer{c, [...]int{6, 4, 4}[i]})
 		}
 	}
 	return d.render(picture)
