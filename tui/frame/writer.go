@@ -248,8 +248,11 @@ func (r *Root) Drain(ctx context.Context) error {
 	if !r.closing {
 		r.tellClosing()
 	}
-	err := r.writer.drain(ctx)
-	failed := r.settle()
+	err, failed := r.writer.drain(ctx), r.settle()
+	// That a write has ended can have a screen tell the next one.
+	for err == nil && failed == nil && r.writer.pending() > 0 {
+		err, failed = r.writer.drain(ctx), r.settle()
+	}
 	if failed != nil || err != nil {
 		r.tellClosing()
 	}

@@ -192,6 +192,28 @@ func TestWhatIsToldAtClosingIsWritten(t *testing.T) {
 	h.store.wantDone(t, "added Cape")
 }
 
+// A screen may have something more to write when a write has ended, the last
+// tick of a walk for instance.
+func TestAWriteToldWhileTheLastOneEndsIsWritten(t *testing.T) {
+	h := newHouse(t)
+	h.find.on = func(f *fake, msg tea.Msg) tea.Cmd {
+		switch msg := msg.(type) {
+		case Closing:
+			f.Tell(Write{Seq: 1, Change: add("Cape")})
+		case Written:
+			if msg.Seq < 3 {
+				f.Tell(Write{Seq: msg.Seq + 1, Change: add(fmt.Sprint("Cape ", msg.Seq))})
+			}
+		}
+		return nil
+	}
+	h.press("ctrl+q")
+	if err := h.Drain(context.Background()); err != nil {
+		t.Errorf("Drain: %v", err)
+	}
+	h.store.wantDone(t, "added Cape", "added Cape 1", "added Cape 2")
+}
+
 func TestAWriteThatFailsAtTheEndIsKeptAsADraft(t *testing.T) {
 	h := newHouse(t)
 	h.writes()
