@@ -74,7 +74,7 @@ func playOn(tb testing.TB, room string, s *storage.Store) *player {
 // open opens the interface anew on the player's store, in a room.
 func (p *player) open(room string, t *theme.Theme) {
 	p.theme = t
-	p.root = frame.New(frame.Options{Rooms: tui.Rooms(p.store, t), Start: room, Store: p.store, Theme: t, Now: func() time.Time { return p.clock }})
+	p.root = frame.New(frame.Options{Rooms: witnessed(tui.Rooms(p.store, t)), Start: room, Store: p.store, Theme: t, Now: func() time.Time { return p.clock }})
 	p.run(p.root.Init())
 	p.size(80, 24)
 }

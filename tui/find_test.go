@@ -51,6 +51,14 @@ func TestOutAndBackWithOneKey(t *testing.T) {
 	p.mustShow("undid: took out 300 Winter coat")
 }
 
+func TestTabGoesDownTheResults(t *testing.T) {
+	p := shelved(t)
+	p.keys("'300", "tab", "ctrl+o")
+	if p.listed().Copy(2).Out != nil || p.listed().Copy(3).Out == nil {
+		t.Errorf("not the second one is out\n%s", p.root.View())
+	}
+}
+
 func TestLending(t *testing.T) {
 	p := shelved(t)
 	p.keys("'cape", "ctrl+l", "'the neighbour", "esc")

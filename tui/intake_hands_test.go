@@ -67,7 +67,7 @@ func openOn(tb testing.TB, s *storage.Store, d intake.Drafts, now func() time.Ti
 	f := &faulty{Store: s}
 	t := theme.New(theme.Renderer(io.Discard, func(string) string { return "" }, true))
 	screen := intake.New(desk.New(f.Collection()), t, intake.Options{Drafts: d, Now: now})
-	p := &player{TB: tb, store: f, root: frame.New(frame.Options{Rooms: []frame.Room{{ID: intake.ID, Title: "Intake", Screen: screen}}, Store: f, Theme: t})}
+	p := &player{TB: tb, store: f, root: frame.New(frame.Options{Rooms: witnessed([]frame.Room{{ID: intake.ID, Title: "Intake", Screen: screen}}), Store: f, Theme: t})}
 	p.run(p.root.Init())
 	p.size(80, 24)
 	return p

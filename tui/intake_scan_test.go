@@ -372,8 +372,11 @@ func TestAboutIsANumber(t *testing.T) {
 	if b := p.listed().BatchNamed("hall drawer"); b.Expected != 0 {
 		t.Errorf("the batch is %+v, want nothing noted", b)
 	}
-	p.hit("'77")
+	p.hit("'77", "ctrl+a", "'12", "esc") // not now
 	p.mustShow("Number      77")
+	if b := p.listed().BatchNamed("hall drawer"); b.Expected != 0 {
+		t.Errorf("the batch is %+v, want nothing noted", b)
+	}
 }
 
 // timed opens Intake with a clock that the test winds.

@@ -77,6 +77,10 @@ func TestMarkingOneARangeOrAll(t *testing.T) {
 	p.mustShow("5 marked")
 	p.hit("shift+tab", "'a", "'a")
 	p.mustNotShow("marked:", "3 marked", "4 marked")
+	p.hit("right", "right")
+	p.mustShow("[group 0]")
+	p.hit("left")
+	p.mustShow("[envelope 5]")
 }
 
 func TestWhereTheSleeveIs(t *testing.T) {

@@ -103,6 +103,7 @@ func TestRefileQuitWithTicksOnTheirWay(t *testing.T) {
 // at most the one envelope that the screen named; and in the end everything
 // stands as planned.
 func TestRefileAnyKeys(t *testing.T) {
+	byChance(t)
 	rapid.Check(t, func(r *rapid.T) {
 		store, err := storage.Open("", storage.Options{InMemory: true})
 		if err != nil {

@@ -318,9 +318,13 @@ func TestTheHelpScrolls(t *testing.T) {
 	if h.View() != bottom {
 		t.Error("it scrolls below the end")
 	}
-	h.press("home")
+	h.press("pgup", "enter", "up", " ", "pgup", "home")
 	if h.View() != top {
 		t.Error("home does not lead back to the top")
+	}
+	h.press("pgdown", "pgup")
+	if h.View() != top {
+		t.Error("a page down and a page up do not lead back to the top")
 	}
 	for range 40 {
 		h.press("down")
