@@ -163,7 +163,7 @@ func TestColumnsStandStraightBesideAnyName(t *testing.T) {
 			if n := p.straight(s.name, row); n < table.least {
 				t.Errorf("%s: %d rows look like %s, want %d\n%s", s.name, n, table.row, table.least, p.root.View())
 			}
-			for w := max(40, table.from); w <= 131; w++ {
+			for w := max(40, table.from); w <= 131; w += stride() {
 				for _, h := range []int{12, 24, 40} {
 					p.size(w, h)
 					p.straight(fmt.Sprintf("%s at %dx%d", s.name, w, h), row)
