@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,36 +16,64 @@ import (
 	"example.org/tuckrow/storage"
 )
 
-// terminal is the built program in a real terminal.
-type terminal struct {
-	*testing.T
-	socket, store, bin string
-}
-
-// inTmux builds the program and opens it on an empty store.
-func inTmux(t *testing.T) *terminal {
-	t.Helper()
+// TestTmux tries the program as it is built, in a real terminal with a shell in
+// it.
+func TestTmux(t *testing.T) {
 	if _, err := exec.LookPath("tmux"); err != nil {
 		if os.Getenv("CI") != "" {
 			t.Fatal("tmux is needed here and is not installed")
 		}
 		t.Skip("tmux is not installed; the program is not tried in a real terminal")
 	}
-	dir := t.TempDir()
-	x := &terminal{t, fmt.Sprintf("tuckrow-test-%d-%s", os.Getpid(), strings.ToLower(t.Name())), filepath.Join(dir, "store"), filepath.Join(dir, "tuckrow")}
-	if out, err := exec.Command("go", "build", "-o", x.bin, ".").CombinedOutput(); err != nil {
+	bin := filepath.Join(t.TempDir(), "tuckrow")
+	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
 	}
-	x.tmux("new-session", "-d", "-x", "80", "-y", "24", "env", "LC_ALL=C.UTF-8", "sh")
+	for name, try := range map[string]func(x *terminal){
+		"burst, paste and resize": burstPasteResize,
+		"signals":                 signals,
+		"second program":          secondProgram,
+		"long import is stopped":  longImportIsStopped,
+		"stopped and continued":   stoppedAndContinued,
+		"kinds of terminal":       kindsOfTerminal,
+		"paste into every field":  pasteIntoEveryField,
+		"too small and back":      tooSmallAndBack,
+		"no colour":               noColour,
+	} {
+		t.Run(name, func(t *testing.T) { try(inTmux(t, bin)) })
+	}
+}
+
+// terminal is a terminal for the built program.
+type terminal struct {
+	*testing.T
+	socket, store, bin string
+}
+
+// inTmux makes a terminal with an empty store beside it.
+func inTmux(t *testing.T, bin string) *terminal {
+	t.Helper()
+	x := &terminal{t, fmt.Sprintf("tuckrow-test-%d-%d", os.Getpid(), time.Now().UnixNano()), filepath.Join(t.TempDir(), "store"), bin}
+	// A shell with job control, and nothing of whoever runs the test in it.
+	x.tmux("new-session", "-d", "-x", "80", "-y", "24", "env", "-u", "NO_COLOR", "-u", "COLORTERM", "LC_ALL=C.UTF-8", "PS1=$ ", "bash", "--norc", "--noprofile")
 	t.Cleanup(func() { _ = exec.Command("tmux", "-L", x.socket, "kill-server").Run() })
-	x.open()
 	return x
 }
 
-// open starts the program, under its own process so that it can be signalled.
-func (x *terminal) open() {
+// demo puts the demo into the store, and gives how many copies it has.
+func (x *terminal) demo() int {
 	x.Helper()
-	x.tmux("send-keys", x.bin+" --store "+x.store+"; echo l''eft with $?", "Enter") // the quotes keep the echo of the line apart from what it prints
+	if err := run(x.Context(), []string{"demo", "--keep", x.store}, streams{strings.NewReader(""), io.Discard, io.Discard}); err != nil {
+		x.Fatal(err)
+	}
+	return x.stored().Copies().Len()
+}
+
+// open starts the program, with more in its environment.
+func (x *terminal) open(env ...string) {
+	x.Helper()
+	x.tmux("send-keys", "-l", strings.Join(append(append([]string{"env"}, env...), x.bin, "--store", x.store), " ")+"; echo l''eft with $?") // the quotes keep the echo of the line apart from what it prints
+	x.keys("Enter")
 	x.wait("tuckrow: ")
 }
 
@@ -83,18 +112,32 @@ func (x *terminal) wait(text string) {
 	x.Fatalf("the screen never showed %q:\n%s", text, x.screen())
 }
 
-// signal sends a signal to the program.
-func (x *terminal) signal(s syscall.Signal) {
+// running are the processes of the program.
+func (x *terminal) running() []int {
 	x.Helper()
-	out, err := exec.Command("pgrep", "-f", "^"+x.bin).Output()
+	out, err := exec.Command("pgrep", "-f", "^"+x.bin+" --store "+x.store).Output()
 	if err != nil {
-		x.Fatalf("the program is not running: %v", err)
+		return nil // there is none
 	}
+	var pids []int
 	for _, f := range strings.Fields(string(out)) {
 		pid, err := strconv.Atoi(f)
 		if err != nil {
 			x.Fatal(err)
 		}
+		pids = append(pids, pid)
+	}
+	return pids
+}
+
+// signal sends a signal to the program.
+func (x *terminal) signal(s syscall.Signal) {
+	x.Helper()
+	pids := x.running()
+	if len(pids) == 0 {
+		x.Fatal("the program is not running")
+	}
+	for _, pid := range pids {
 		if err := syscall.Kill(pid, s); err != nil {
 			x.Fatal(err)
 		}
@@ -119,8 +162,8 @@ func (x *terminal) stored() *model.Collection {
 	return s.Collection()
 }
 
-func TestTmuxIntakeBurstPasteResize(t *testing.T) {
-	x := inTmux(t)
+func burstPasteResize(x *terminal) {
+	x.open()
 	x.keys("'Quillon", "Enter", "'220", "Enter", "'Hooded cape", "Enter")
 	x.wait("1 entered")
 	// A scanner sends digits and Enter in one write.
@@ -143,7 +186,7 @@ func TestTmuxIntakeBurstPasteResize(t *testing.T) {
 	x.keys("C-q")
 	x.wait("left with 0")
 	if n := x.stored().Copies().Len(); n != 2 {
-		t.Errorf("%d copies are stored, want 2", n)
+		x.Errorf("%d copies are stored, want 2", n)
 	}
 	// It begins in Find, and where an entry was left half typed, in Intake.
 	x.open()
@@ -158,8 +201,8 @@ func TestTmuxIntakeBurstPasteResize(t *testing.T) {
 
 // Whatever ends the program, what it said was entered is there afterwards; and
 // where it can still act, it gives the terminal back.
-func TestTmuxSignals(t *testing.T) {
-	x := inTmux(t)
+func signals(x *terminal) {
+	x.open()
 	want := 0
 	enter := func() {
 		want++
@@ -176,7 +219,7 @@ func TestTmuxSignals(t *testing.T) {
 		x.tmux("send-keys", "stty sane; clear; echo r''eady again", "C-j") // a killed program leaves the terminal raw, where Enter is no line end
 		x.wait("ready again")
 		if n := x.stored().Copies().Len(); n != want {
-			t.Fatalf("after %v %d copies are stored, want %d", s, n, want)
+			x.Fatalf("after %v %d copies are stored, want %d", s, n, want)
 		}
 		x.open()
 		x.keys("C-n")
@@ -184,26 +227,23 @@ func TestTmuxSignals(t *testing.T) {
 	}
 }
 
-func TestTmuxSecondProgramIsToldWhoHasTheStore(t *testing.T) {
-	x := inTmux(t)
-	out, code := do(t, x.store, "find", "cape")
+func secondProgram(x *terminal) {
+	x.open()
+	out, code := do(x.T, x.store, "find", "cape")
 	if code != exitInUse || !strings.Contains(out, "in use by process ") {
-		t.Errorf("exit code %d, %q; want %d and who has it", code, out, exitInUse)
+		x.Errorf("exit code %d, %q; want %d and who has it", code, out, exitInUse)
 	}
 }
 
 // At a terminal a long import says what it is doing, and ctrl+c stops it with
 // nothing stored.
-func TestTmuxALongImportIsStopped(t *testing.T) {
-	x := inTmux(t)
-	x.keys("C-q")
-	x.wait("left with 0")
-	csv := manyRows(t, t.TempDir(), 150_000)
+func longImportIsStopped(x *terminal) {
+	csv := manyRows(x.T, x.TempDir(), 150_000)
 	x.tmux("send-keys", "clear; "+x.bin+" --store "+x.store+" import "+csv+" >/dev/null; echo e''nded with $?", "Enter")
 	x.wait("; ctrl+c stops it")
 	x.keys("C-c")
 	x.wait("ended with " + strconv.Itoa(exitStopped))
 	if n := x.stored().Copies().Len(); n != 0 {
-		t.Errorf("%d copies are stored, want none", n)
+		x.Errorf("%d copies are stored, want none", n)
 	}
 }
