@@ -130,7 +130,11 @@ func messages(tb testing.TB, names ...string) []tea.KeyMsg {
 	for _, name := range names {
 		if text, ok := strings.CutPrefix(name, "'"); ok {
 			for _, r := range text {
-				all = append(all, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+				k := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
+				if r == ' ' {
+					k.Type = tea.KeySpace // as Bubble Tea has it
+				}
+				all = append(all, k)
 			}
 			continue
 		}

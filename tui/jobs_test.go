@@ -54,6 +54,18 @@ func TestLayingOutALongWalkCanBeStopped(t *testing.T) {
 	p.mustShow("to put in") // it is worked out when it is asked for again
 }
 
+func TestAStoppedWalkIsLaidOutByEnterOrSpace(t *testing.T) {
+	for _, k := range []string{"enter", "space"} {
+		p := demo(t, find.ID)
+		late := p.started(tea.KeyMsg{Type: tea.KeyCtrlR})
+		p.keys("esc")
+		p.run(late)
+		p.mustShow("enter work it out")
+		p.keys(k)
+		p.mustShow("to put in", "enter begin")
+	}
+}
+
 func TestWeighingALargeShelfCanBeStopped(t *testing.T) {
 	p := onSample(t, shelf.ID, sample.Cupboard(5000))
 	p.keys("'e", "enter", "tab", "tab", "'hall", "enter")

@@ -132,7 +132,7 @@ var tables = []struct {
 	{"intake_left", `^  .*[^\d·](?P<r>\d+|·) +(?P<r>\d+|·) +(?P<r>\d+|·) +(?P<r>\d+|·)$`, 3, 0},
 	{"intake_typing", `^[→ ] (?:Publisher|Number|Name|Category|Batch) +([^ ▏])`, 5, 0},
 	{"intake_steps", `^(?:→|  ?✓)? *(?P<r>\d+)  (\S).* (` + nameStarts + `)`, 15, 0},
-	{"find", `^[→ ] (\S)[^·]*(` + nameStarts + `)[^·]* (box|on the)[^·]*$`, 9, 0},
+	{"find", `^[→ ] (\S)[^·]*(` + nameStarts + `)[^·]* (box|on the)[^·]*$`, 8, 0},
 	{"find_lending", `^[→ ] (\S)[^·]*(` + nameStarts + `)[^·]* (box|on the)[^·]*$`, 7, 0},
 	{"find_out", `^[→ ] (\S)[^·]*(` + nameStarts + `)[^·]* (out)[^·]*$`, 2, 0},
 	{"refile", `^ +(box) .* (?P<r>pull \d+) +(?P<r>put in \d+) +(?P<r>\d+ then) +(?P<r>\d+ mm) free`, 2, 0},

@@ -13,6 +13,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/split"
 )
 
 // TestMain fails when there is a key that a screen offers, in its footer or in
@@ -43,6 +44,10 @@ var ledger = &book{pressed: map[offer]map[string]bool{}}
 // offer is a binding as a screen shows it: what the same key does in another
 // state is another offer.
 type offer struct{ room, keys, does string }
+
+// takenByRoot are offers that no key leads to: the root takes it before. What is
+// under way it stops itself, and its footer says so in place of the screen's.
+var takenByRoot = map[offer]bool{{split.ID, "esc", "stop waiting"}: true}
 
 type book struct {
 	pressed map[offer]map[string]bool // of an offer the keys, and whether one was pressed
@@ -101,11 +106,15 @@ func (w witness) note(k tea.KeyMsg) {
 	}
 }
 
-// keysOf are all keys of a binding: those that it matches and those that its help
-// names, which is what the user goes by.
+// keysOf are the keys of a binding: those that its help names, which is what the
+// user goes by, and besides a key that is named so itself those that do the same.
 func keysOf(b key.Binding) []string {
-	all := slices.Clone(b.Keys())
-	for _, word := range strings.FieldsFunc(b.Help().Key, func(r rune) bool { return r == ' ' || r == ',' || r == '/' }) {
+	shown := b.Help().Key
+	if slices.Contains(b.Keys(), shown) {
+		return b.Keys()
+	}
+	var all []string
+	for _, word := range strings.FieldsFunc(strings.ReplaceAll(shown, "a letter", ""), func(r rune) bool { return r == ' ' || r == ',' || r == '/' }) {
 		switch word {
 		case "arrows":
 			all = append(all, "up", "down", "left", "right")
@@ -119,7 +128,7 @@ func keysOf(b key.Binding) []string {
 			}
 		}
 	}
-	return slices.DeleteFunc(all, func(name string) bool { return name == "" })
+	return all
 }
 
 // missing lists what was offered and not pressed.
@@ -127,7 +136,7 @@ func (l *book) missing() []string {
 	var out []string
 	for o, keys := range l.pressed {
 		for _, k := range slices.Sorted(maps.Keys(keys)) {
-			if !keys[k] {
+			if !keys[k] && !takenByRoot[o] {
 				out = append(out, fmt.Sprintf("%s: %q (%s: %s)", o.room, k, o.keys, o.does))
 			}
 		}

@@ -281,6 +281,34 @@ func TestShelfBoxGoesWhileItIsRead(t *testing.T) {
 	p.mustNotShow("that is gone")
 }
 
+// What was read in a box that is gone can be read in full, and thrown away.
+func TestShelfStrayReadings(t *testing.T) {
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'r")
+	for n := range 20 {
+		p.keys(fmt.Sprintf("'%d", 3000+n), "enter")
+	}
+	p.keys("pgdown") // the latest stands on top
+	p.mustShow("behind reading ")
+	p.keys("pgup", "'77", "enter")
+	spec := p.listed().ShelfSpec()
+	spec.Boxes = spec.Boxes[1:]
+	commit, err := p.store.Commit(t.Context(), &model.SetShelf{Spec: spec})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.send(frame.StoreChanged{Commit: commit})
+	p.size(80, 12)
+	p.keys("'v")
+	p.mustShow("box A, 21 readings", "3000")
+	p.mustNotShow("3019", " 77")
+	p.keys("down", "down", "up", "pgdown", "pgup", "pgdown", "pgdown", "pgdown")
+	p.mustShow("3019", " 77")
+	p.keys("'x")
+	p.mustShow("4 boxes")
+	p.mustNotShow("that is gone")
+}
+
 // A reading is there again whatever ended the program, with what was typed when
 // it was ended in order, and where one was. What was recorded otherwise in
 // between is said.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 	"syscall"
 	"time"
@@ -47,26 +48,29 @@ func (x *terminal) quitted() {
 
 // However it was stopped, the shell works meanwhile, and when it goes on the
 // screen is whole, and it takes Enter by both its names: in the mode that a shell
-// leaves a terminal in, Enter is ctrl+j. Ctrl+z is no way to stop it, since here it
+// leaves a terminal in, Enter is ctrl+j. Ctrl+z does not stop it, since here it
 // takes back the last change.
 func stoppedAndContinued(x *terminal) {
 	listed := x.demo()
 	x.tmux("send-keys", "-l", x.bin+" --store "+x.store)
 	x.keys("Enter")
 	x.wait("tuckrow: Find")
-	for i, s := range []syscall.Signal{syscall.SIGTSTP, syscall.SIGSTOP} {
-		number := []string{"7001", "7002"}[i]
+	for i, stop := range []func(){
+		func() { x.signal(syscall.SIGTSTP) }, func() { x.signal(syscall.SIGSTOP) },
+	} {
+		number := fmt.Sprint(7001 + i)
 		x.keys("C-n", "'"+number)
 		x.wait("Number      " + number)
 		before := x.screen()
-		x.signal(s)
+		stop()
 		x.wait("Stopped")
 		x.keys("'echo in the sh''ell", "Enter")
 		x.wait("in the shell")
 		x.keys("'fg", "Enter")
 		x.become(before)
-		x.keys([]string{"Enter", "C-j"}[i], "'Cape", []string{"C-j", "Enter"}[i])
-		x.wait([]string{"1 entered", "2 entered"}[i])
+		enter := []string{"Enter", "C-j"}
+		x.keys(enter[i%2], "'Cape", enter[(i+1)%2])
+		x.wait(fmt.Sprintf("%d entered", i+1))
 	}
 	x.keys("C-z")
 	x.wait("undid: added 7002 Cape")
