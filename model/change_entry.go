@@ -96,6 +96,9 @@ func (en *Entry) Normalise() error {
 	if en.Box != "" && en.Hook != "" {
 		return &FieldError{"hook", en.Hook, "cannot be while the copy stands in a box too", "empty one of box and hook"}
 	}
+	if en.Missing != "" && (en.Box+en.Hook != "" || en.Out != nil) {
+		return &FieldError{"missing", string(en.Missing), "cannot be while the copy is in a box, on a hook, or out", "empty missing, or where it is"}
+	}
 	if err := en.cleanSizes(); err != nil {
 		return err
 	}
@@ -115,7 +118,7 @@ func (en *Entry) checkValues() error {
 	for _, d := range []struct {
 		field string
 		date  Date
-	}{{"added", en.Added}, {"out_since", out.Since}, {"out_due", out.Due}} {
+	}{{"added", en.Added}, {"out_since", out.Since}, {"out_due", out.Due}, {"missing", en.Missing}} {
 		if _, err := ParseDate(d.field, string(d.date)); err != nil {
 			return err
 		}
@@ -163,7 +166,7 @@ func (e *editor) enter(en *Entry) (Accession, error) {
 	pattern := e.pattern(en)
 	cp := &Copy{Accession: a, Pattern: pattern}
 	en.fill(cp)
-	cp.Added, cp.Hook, cp.Batch = cmp.Or(en.Added, e.at), hook, e.batch(en.Batch)
+	cp.Added, cp.Hook, cp.Batch, cp.Missing = cmp.Or(en.Added, e.at), hook, e.batch(en.Batch), en.Missing
 	if en.Out != nil {
 		cp.Out = &Out{cmp.Or(en.Out.Since, e.at), words.Clean(en.Out.To), words.Clean(en.Out.For), en.Out.Due}
 	}
@@ -285,7 +288,7 @@ func (c *Collection) EntryOf(cp *Copy) Entry {
 	en.Medium, en.Cut, en.Complete, en.Bulky, en.Thickness = cp.Medium, cp.Cut, cp.Complete, cp.Bulky, cp.Thickness
 	en.Home, en.Sleeve, en.Enveloped, en.Grouped = cp.Home, cp.Sleeve, cp.Enveloped, cp.Grouped
 	en.Hook, en.Added, en.Notes, en.Left = c.HookText(cp.Hook), cp.Added, cp.Notes, cp.Left
-	en.Print, en.Value, en.Found = cp.Print, cp.Value, cp.Pieces
+	en.Print, en.Value, en.Found, en.Missing = cp.Print, cp.Value, cp.Pieces, cp.Missing
 	if cp.Out != nil {
 		out := *cp.Out // an entry may be altered, a collection not
 		en.Out = &out
@@ -315,7 +318,7 @@ func (ch *Revise) apply(e *editor) error {
 	if err != nil {
 		return err
 	}
-	en.Box, en.Hook = "", ""
+	en.Box, en.Hook, en.Missing = "", "", "" // where it is, is not part of it
 	if err := en.Normalise(); err != nil {
 		return err
 	}

@@ -2,7 +2,6 @@ package model
 
 import (
 	"cmp"
-	"maps"
 	"slices"
 )
 
@@ -57,86 +56,6 @@ func (ch *Tick) apply(e *editor) error {
 	return nil
 }
 
-// Stand records what stands in boxes now, front to back: after a refiling, or
-// as a walk along the shelf found it. A copy named here is taken out of where
-// it was recorded before. What stands in a box is in its envelope and grouped.
-type Stand struct {
-	Boxes []BoxSpec  `json:"boxes,omitempty"` // new ones, put behind those there are
-	Rows  []NamedRow `json:"rows"`
-	Done  bool       `json:"done,omitempty"` // the split decided on has been carried out
-	Took  *Took      `json:"took,omitempty"` // how long that took, where somebody looked at the clock
-
-	Back []Accession `json:"back,omitempty"` // found though they were recorded as out
-}
-
-// NamedRow is what stands in the box of that name.
-type NamedRow struct {
-	Box    string      `json:"box"`
-	Copies []Accession `json:"copies"`
-}
-
-// Title implements Change.
-func (ch *Stand) Title(*Collection) string {
-	if len(ch.Rows) == 1 {
-		return "recorded what stands in box " + ch.Rows[0].Box
-	}
-	return "recorded what stands in " + counted(len(ch.Rows), "box", "boxes")
-}
-
-func (ch *Stand) apply(e *editor) error {
-	if err := e.furnish("", ch.Boxes, nil); err != nil {
-		return err
-	}
-	rows, named := map[BoxID][]Accession{}, map[Accession]bool{}
-	for _, r := range ch.Rows {
-		b, err := e.c.shelf.BoxNamed(r.Box)
-		if err != nil {
-			return err
-		}
-		if _, twice := rows[b.ID]; twice {
-			return Inputf("box %q is given twice; say once what stands in it", r.Box)
-		}
-		rows[b.ID] = r.Copies
-		for _, a := range r.Copies {
-			if named[a] {
-				return Inputf("copy %d is given two places; a copy stands in one", a)
-			}
-			named[a] = true
-		}
-	}
-	e.unbox(named)
-	for _, id := range slices.Sorted(maps.Keys(rows)) {
-		for _, a := range rows[id] {
-			if err := e.shelved(a); err != nil {
-				return err
-			}
-		}
-		e.setRow(id, slices.Clone(rows[id]))
-	}
-	if ch.Done && len(e.c.walls.Firsts) > 0 {
-		e.put(&Walls{})
-	}
-	if err := e.back(ch.Back); err != nil {
-		return err
-	}
-	return e.pace(ch.Took)
-}
-
-// shelved notes on a copy what standing in a box implies.
-func (e *editor) shelved(a Accession) error {
-	old, err := e.copyOrErr(a)
-	if err != nil {
-		return err
-	}
-	if old.Enveloped && old.Grouped && old.Hook.Row == 0 {
-		return nil
-	}
-	cp := *old
-	cp.Enveloped, cp.Grouped, cp.Hook = true, true, Hook{}
-	e.put(&cp)
-	return nil
-}
-
 // furnish puts new boxes behind a box, or behind them all, and new rows of
 // hooks behind those there are.
 func (e *editor) furnish(after string, boxes []BoxSpec, hooks []HookSpec) error {
@@ -180,6 +99,7 @@ func (ch *Hang) apply(e *editor) error {
 	}
 	if cp.Hook.Row != 0 {
 		e.unbox(map[Accession]bool{ch.Copy: true})
+		cp.Missing = ""
 	}
 	e.put(&cp)
 	return nil
@@ -210,29 +130,35 @@ func (ch *TakeOut) apply(e *editor) error {
 	}
 	cp, out := *old, Out{Since: e.at, To: ch.To, For: ch.For, Due: ch.Due}
 	cleanAll(&out.To, &out.For)
-	cp.Out = &out
+	cp.Out, cp.Missing = &out, ""
 	e.put(&cp)
 	return nil
 }
 
-// PutBack notes that a copy is back at its slot.
+// PutBack notes that a copy is back at its slot, or that one is there again that
+// was missing: it waits to be put away then.
 type PutBack struct {
 	Copy Accession `json:"copy"`
 }
 
 // Title implements Change.
-func (ch *PutBack) Title(c *Collection) string { return "put back " + c.heading(ch.Copy) }
+func (ch *PutBack) Title(c *Collection) string {
+	if cp := c.Copy(ch.Copy); cp != nil && cp.Missing != "" {
+		return "found " + c.heading(ch.Copy)
+	}
+	return "put back " + c.heading(ch.Copy)
+}
 
 func (ch *PutBack) apply(e *editor) error {
 	old, err := e.copyOrErr(ch.Copy)
 	if err != nil {
 		return err
 	}
-	if old.Out == nil {
-		return Inputf("%q is not out", e.c.heading(ch.Copy))
+	if old.Out == nil && old.Missing == "" {
+		return Inputf("%q is not out, nor is it missing", e.c.heading(ch.Copy))
 	}
 	cp := *old
-	cp.Out = nil
+	cp.Out, cp.Missing = nil, ""
 	e.put(&cp)
 	return nil
 }

@@ -78,6 +78,9 @@ func (c *Collection) checkRows() error {
 			if cp.Hook.Row != 0 {
 				return broken("copy %d stands in box %d and hangs on a hook", a, id)
 			}
+			if cp.Missing != "" {
+				return broken("copy %d stands in box %d and is noted as not found", a, id)
+			}
 			where[a] = BoxID(id)
 		}
 	}

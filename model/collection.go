@@ -228,7 +228,10 @@ func (c *Collection) spots() spotTable {
 
 // StepOf is the first step not yet done for a copy.
 func (c *Collection) StepOf(cp *Copy) Step {
-	if cp.Sleeve == SleeveWaiting {
+	switch {
+	case cp.Missing != "":
+		return NotFound
+	case cp.Sleeve == SleeveWaiting:
 		return StepSleeve
 	}
 	if cp.Hook.Row != 0 {
@@ -308,6 +311,19 @@ func (c *Collection) CategoryNamed(name string) *Category {
 // BatchNamed finds a batch by name, however it is written, or gives nil.
 func (c *Collection) BatchNamed(name string) *Batch {
 	return c.Batch(c.byName().batches[nameKey(words.Clean(name))])
+}
+
+// MissingList lists the copies that were looked for and not found, the longest
+// missing first.
+func (c *Collection) MissingList() []*Copy {
+	var missing []*Copy
+	for _, cp := range c.copies.All() {
+		if cp.Missing != "" {
+			missing = append(missing, cp)
+		}
+	}
+	slices.SortStableFunc(missing, func(a, b *Copy) int { return cmp.Compare(a.Missing, b.Missing) })
+	return missing
 }
 
 // OutList lists the copies that are out, the longest out first.

@@ -46,6 +46,7 @@ type Entry struct {
 	Value     Money     `json:"value,omitempty"`
 	Pieces    []string  `json:"pieces,omitempty"` // as the guide sheet lists them
 	Found     *Pieces   `json:"found,omitempty"`  // gone through piece by piece
+	Missing   Date      `json:"missing,omitempty"`
 }
 
 // Field is one named value of an entry, as a column of a spreadsheet or a word
@@ -167,6 +168,10 @@ var fields = []Field{
 	outField("out_to", "who has it", func(o *Out) *string { return &o.To }),
 	outField("out_for", "what for", func(o *Out) *string { return &o.For }),
 	outField("out_due", "day it is to be back", func(o *Out) *string { return (*string)(&o.Due) }),
+	{"missing", "day it was looked for and not found", func(e *Entry) string { return string(e.Missing) }, func(e *Entry, s string) (err error) {
+		e.Missing, err = ParseDate("missing", s)
+		return err
+	}},
 	free("sizes_left", `sizes that are left after cutting: "10-12"`, func(e *Entry) *string { return &e.Left }),
 	whole("pages", "of what was printed at home", 9_999, func(e *Entry) *int { return &e.Print.Pages }),
 	free("paper", "that it was printed on", func(e *Entry) *string { return &e.Print.Paper }),

@@ -127,6 +127,9 @@ type Copy struct {
 	Print     Print     `json:"print,omitzero" cbor:"18,keyasint,omitzero"`        // of what was printed at home
 	Value     Money     `json:"value,omitempty" cbor:"19,keyasint,omitempty"`      // to an insurer; 0: by its group
 	Pieces    *Pieces   `json:"pieces,omitempty" cbor:"20,keyasint,omitempty"`     // gone through piece by piece; nil: not yet
+	// Missing is the day on which it was looked for and not found. It has no place
+	// until it turns up.
+	Missing Date `json:"missing,omitempty" cbor:"21,keyasint,omitempty"`
 }
 
 // Hook is a place on a hook row; the zero value is no hook.

@@ -168,6 +168,10 @@ func (s Settings) ThicknessOf(c *Copy) Length {
 	return s.Thickness.Of(StateOf(c))
 }
 
+// Boxed tells whether a copy stands in a box, or waits to be put into one: it
+// does not hang, and is not missing.
+func (s *Shelf) Boxed(c *Copy) bool { return c.Missing == "" && !s.Hangs(c) }
+
 // Hangs tells whether a copy belongs on a hook. What was printed at home,
 // traced or drafted hangs unless the owner says otherwise, provided there are
 // hooks.

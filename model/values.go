@@ -51,17 +51,19 @@ const (
 // first step that has not been done to it.
 type Step int
 
-// The four steps in the order in which they are done, then Filed.
+// The four steps in the order in which they are done, then Filed, then what is
+// at none of them.
 const (
 	StepSleeve Step = iota
 	StepEnvelope
 	StepGroup
 	StepBox
 	Filed
+	NotFound // it was looked for; no step can be done before it turns up
 	steps
 )
 
-var stepNames = [steps]string{"sleeve", "envelope", "group", "box", "filed"}
+var stepNames = [steps]string{"sleeve", "envelope", "group", "box", "filed", "missing"}
 
 // String is the step's name as it stands in reports.
 func (s Step) String() string { return stepNames[s] }

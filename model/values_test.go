@@ -109,6 +109,7 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		"pages": "32", "paper": "A4", "test_square_mm": "99.5", "assembled": "yes", "version": "2.1", "value": "12.50",
 		"pieces": "front; back; collar", "pieces_found": "front; back | torn; collar | missing",
 		"sizes_left": "10-12", "size_chart": "10 | 825.5 | 635 | 876.3; 12 | | | 914.4; L", "cloth_needed": "A | 10-14 | 1143 | 2057.4; | | 1150 | 2300; B | | 900 | 1500 | lining",
+		"missing": "2026-02-27",
 	}
 	for _, f := range Fields() {
 		v, ok := values[f.Name]
@@ -130,7 +131,7 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		}
 	}
 	for field, bad := range map[string]string{"year": "1974?", "cut": "maybe", "thickness_mm": "thick", "envelope": "perhaps",
-		"added": "30.2.2026", "accession": "-1", "medium": "stone", "home": "attic", "sleeve": "lost", "value": "12.345", "pieces_found": "collar | eaten", "pages": "-1", "test_square_mm": "large", "size_chart": "10 | wide", "cloth_needed": "A | 10"} {
+		"added": "30.2.2026", "missing": "yesterday", "accession": "-1", "medium": "stone", "home": "attic", "sleeve": "lost", "value": "12.345", "pieces_found": "collar | eaten", "pages": "-1", "test_square_mm": "large", "size_chart": "10 | wide", "cloth_needed": "A | 10"} {
 		var en Entry
 		f, _ := FieldNamed(field)
 		if err := f.Set(&en, bad); !IsInput(err) {

@@ -109,7 +109,7 @@ func (l *Layout) Hooks() []HookHolding {
 	shelf := l.c.Shelf()
 	var items []*Item
 	for _, cp := range l.c.Copies().All() {
-		if shelf.Hangs(cp) {
+		if shelf.Hangs(cp) && cp.Missing == "" {
 			items = append(items, l.item(cp))
 		}
 	}

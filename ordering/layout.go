@@ -24,7 +24,8 @@ type Item struct {
 }
 
 // Layout is a collection in filing order: every copy that belongs in a box,
-// whether it stands there yet or waits on the pile. It is not altered once
+// whether it stands there yet or waits on the pile; what cannot be found is left
+// out. It is not altered once
 // made, and safe for use by several goroutines.
 type Layout struct {
 	c     *model.Collection
@@ -123,7 +124,7 @@ func (l *Layout) keyAll() []sortable {
 	shelf := l.c.Shelf()
 	copies := make([]*model.Copy, 0, l.c.Copies().Len())
 	for _, cp := range l.c.Copies().All() {
-		if !shelf.Hangs(cp) {
+		if shelf.Boxed(cp) {
 			copies = append(copies, cp)
 		}
 	}
@@ -223,7 +224,7 @@ func (l *Layout) refileFew(touched map[model.Accession]bool) {
 			edits = append(edits, edit{find(l.row, old.key), nil})
 		}
 		set[a] = nil
-		if cp := l.c.Copy(a); cp != nil && !shelf.Hangs(cp) {
+		if cp := l.c.Copy(a); cp != nil && shelf.Boxed(cp) {
 			it := l.item(cp)
 			set[a] = it
 			edits = append(edits, edit{find(l.row, it.key), it})
@@ -295,6 +296,20 @@ func (l *Layout) Rank(a model.Accession) int {
 		return -1
 	}
 	return find(l.row, it.key)
+}
+
+// Due is the index in the row before which a copy would come in that is not in
+// it, being missing; of one that is there its rank. -1 for what does not belong
+// in a box.
+func (l *Layout) Due(a model.Accession) int {
+	cp := l.c.Copy(a)
+	if cp == nil || l.c.Shelf().Hangs(cp) {
+		return -1
+	}
+	if it := l.Item(a); it != nil {
+		return find(l.row, it.key)
+	}
+	return find(l.row, l.item(cp).key)
 }
 
 // ranks gives all indices in the row by accession number, -1 for what does not

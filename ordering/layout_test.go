@@ -65,7 +65,7 @@ func drawChange(t *rapid.T, c *model.Collection) model.Change {
 	if rapid.IntRange(0, 5).Draw(t, "new house") == 0 {
 		en.Publisher = rapid.SampledFrom(houses).Draw(t, "house")
 	}
-	switch rapid.IntRange(0, 10).Draw(t, "change") {
+	switch rapid.IntRange(0, 12).Draw(t, "change") {
 	case 0, 1:
 		if boxes := c.Shelf().Boxes; len(boxes) > 0 {
 			en.Box, en.Position = boxes[0].Name, rapid.IntRange(0, 3).Draw(t, "position")
@@ -90,6 +90,10 @@ func drawChange(t *rapid.T, c *model.Collection) model.Change {
 		return &model.PutBack{Copy: some()}
 	case 9:
 		return &model.Hang{Copy: some(), Hook: "door 2"}
+	case 10:
+		return &model.Stand{Missing: []model.Accession{some()}}
+	case 11:
+		return &model.Rename{Kind: model.NamedPublisher, Old: rapid.SampledFrom(houses).Draw(t, "old"), New: rapid.SampledFrom([]string{"Aa Umbrow", "Tallowby"}).Draw(t, "new")}
 	}
 	return drawStands(t, c)
 }

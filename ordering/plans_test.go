@@ -20,6 +20,7 @@ type planCase struct {
 	add    model.Add
 	stand  model.Stand
 	decide model.Decide
+	lost   []model.Accession          // looked for and not found
 	growth int                        // months an even split reckons with
 	over   int                        // boxes it is spread over
 	number map[string]model.Accession // which copy bears a number
@@ -82,6 +83,8 @@ func (c *planCase) read(line int, word, rest string) (err error) {
 		}
 	case "growth":
 		c.growth, err = strconv.Atoi(rest)
+	case "missing":
+		c.lost, err = c.numbers(rest)
 	case "over":
 		c.over, err = strconv.Atoi(rest)
 	case "divider":
@@ -152,7 +155,7 @@ func (c *planCase) check(t *testing.T) {
 	if len(c.expect) == 0 {
 		t.Fatal("nothing is expected of it")
 	}
-	cupboard := do(t, model.NewCollection(), &model.SetShelf{Spec: c.shelf}, &c.add, &c.stand, &c.decide)
+	cupboard := do(t, model.NewCollection(), &model.SetShelf{Spec: c.shelf}, &c.add, &c.stand, &c.decide, &model.Stand{Missing: c.lost})
 	l, m := askAll(t, cupboard)
 	split, even := l.Split(ordering.Fewest), l.SplitWith(ordering.Even, ordering.Options{GrowthMonths: c.growth, Boxes: c.over})
 	least := l.Split(ordering.LeastMoved)

@@ -16,6 +16,7 @@ const (
 	OnHook Place = "hook"
 	OnPile Place = "pile"
 	IsOut  Place = "out"
+	Lost   Place = "missing" // looked for and not found
 )
 
 // Slot says where a copy is, and where it stands or stood.
@@ -28,7 +29,8 @@ type Slot struct {
 	Section        string
 	Hook           string
 	Out            *model.Out
-	Holding        *Holding // the box, for drawing; nil when in none
+	Missing        model.Date // the day on which it was not found
+	Holding        *Holding   // the box, for drawing; nil when in none
 }
 
 // Slot looks up a copy, as recorded.
@@ -37,7 +39,7 @@ func (l *Layout) Slot(a model.Accession) Slot {
 	if cp == nil {
 		return Slot{Kind: OnPile}
 	}
-	s := Slot{Kind: OnPile, Out: cp.Out}
+	s := Slot{Kind: OnPile, Out: cp.Out, Missing: cp.Missing}
 	if it := l.Item(a); it != nil {
 		s.Section = l.Section(it.Section).Title
 	}
@@ -54,8 +56,11 @@ func (l *Layout) Slot(a model.Accession) Slot {
 	} else if cp.Hook.Row != 0 {
 		s.Kind, s.Hook = OnHook, l.c.HookText(cp.Hook)
 	}
-	if cp.Out != nil {
+	switch {
+	case cp.Out != nil:
 		s.Kind = IsOut
+	case cp.Missing != "":
+		s.Kind = Lost
 	}
 	return s
 }
@@ -72,6 +77,8 @@ func (s Slot) Text() string {
 		return "on hook " + s.Hook
 	case s.Kind == OnPile:
 		return "on the to-file pile"
+	case s.Kind == Lost:
+		return "not found on " + string(s.Missing)
 	}
 	if s.Box.ID != 0 {
 		parts = append(parts, fmt.Sprintf("box %s, place %d, %s from the front", s.Box.Name, s.Position, s.FromFront.Whole()))

@@ -41,6 +41,8 @@ func checkSlot(t failer, l *ordering.Layout, a model.Accession) {
 	case cp == nil:
 	case cp.Out != nil:
 		want = ordering.IsOut
+	case cp.Missing != "":
+		want = ordering.Lost
 	case cp.Hook.Row != 0:
 		want = ordering.OnHook
 	}
@@ -234,7 +236,7 @@ func TestSlotInWords(t *testing.T) {
 	hooks := c.ShelfSpec()
 	hooks.Hooks = []model.HookSpec{{Name: "door", Hooks: 4, Each: 3}}
 	c = do(t, c, &model.SetShelf{Spec: hooks}, &model.Add{Entries: []model.Entry{entry("Quillon", "500", 5)}},
-		&model.Hang{Copy: 1, Hook: "door 3"}, &model.TakeOut{Copy: 6, To: "Ida"}, &model.TakeOut{Copy: 1})
+		&model.Hang{Copy: 1, Hook: "door 3"}, &model.TakeOut{Copy: 6, To: "Ida"}, &model.TakeOut{Copy: 1}, &model.Stand{Missing: []model.Accession{10}})
 	l := ordering.Arrange(c)
 	for a, want := range map[model.Accession]string{
 		2:  "box 1, place 1, 0 mm from the front, before 103",
@@ -242,6 +244,7 @@ func TestSlotInWords(t *testing.T) {
 		6:  "out since 2026-03-01, with Ida, box 2, place 2, 10 mm from the front, behind 105, before 107",
 		17: "on the to-file pile",
 		1:  "out since 2026-03-01, its place is hook door 3",
+		10: "not found on 2026-03-01",
 	} {
 		if got := l.Slot(a).Text(); got != want {
 			t.Errorf("copy %d: %q, want %q", a, got, want)

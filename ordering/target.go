@@ -25,7 +25,8 @@ func (l *Layout) decided() map[model.BoxID]int {
 	var of []model.BoxID
 	for _, b := range l.c.Shelf().Boxes {
 		if a, ok := firsts[b.ID]; ok {
-			if r := l.Rank(a); r >= 0 {
+			// Where the first cannot be found, the box begins where it would stand.
+			if r := l.Due(a); r >= 0 && r < len(l.row) {
 				ranks, of = append(ranks, int32(r)), append(of, b.ID)
 			}
 		}
@@ -47,7 +48,7 @@ func (l *Layout) restore(walls map[model.BoxID]int, firsts map[model.BoxID]model
 	for i, b := range l.c.Shelf().Boxes {
 		a, wanted := firsts[b.ID]
 		w, stands := stand[b.ID]
-		if wanted && stands && l.Rank(a) < 0 && w > last && w < stops[i] {
+		if wanted && stands && l.Due(a) < 0 && w > last && w < stops[i] {
 			walls[b.ID] = w
 		}
 		if w, ok := walls[b.ID]; ok {

@@ -135,7 +135,7 @@ func TestShelfReadingOfADisturbedBox(t *testing.T) {
 	p.mustShow("nothing is out from here", "4 read of 3")
 	p.keys("backspace")
 	p.press(tea.KeyCtrlS)
-	p.mustShow("Record box A as it was found", "1 was not found and goes on the to-file pile:", "100 Cape")
+	p.mustShow("Record box A as it was found", "1 was not found and is noted as missing:", "100 Cape")
 	p.mustStand(map[string][]model.Accession{"A": {1, 2, 3}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
 	p.keys("esc")
 	p.mustShow("Reading box A", "3 read of 3")
@@ -206,7 +206,7 @@ func TestShelfRecordingFails(t *testing.T) {
 	p.mustShow("0 read of 3")
 	p.keys("'100", "enter")
 	p.press(tea.KeyCtrlS)
-	p.mustShow("2 were not found and go on the to-file pile:", "200 Cape", "500 Cape")
+	p.mustShow("2 were not found and are noted as missing:", "200 Cape", "500 Cape")
 	p.store.fail = errDisk
 	p.keys("enter")
 	p.mustShow("the disk is gone", "Reading box A", "1 read of 3")

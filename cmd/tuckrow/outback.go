@@ -17,7 +17,7 @@ func (a *app) outCommand() *cobra.Command {
 		Short: "Take a copy out, or lend it; its slot is kept",
 		Long: `Notes that a copy is out. Its slot is kept: put an out card there. Without words
 or --copy it lists what is out, oldest first, with what should be back by now
-marked late.`,
+marked late; then what was looked for and not found.`,
 		Example: "  tuckrow out harrow 6123\n  tuckrow out --copy 412 --to 'a friend' --for 'spring play' --due 2026-12-01\n  tuckrow out",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s *storage.Store) error {
@@ -68,11 +68,16 @@ func (a *app) listOut(l *ordering.Layout) error {
 		}
 		rows = append(rows, []string{string(o.Since), f.Publisher, f.Number, f.Name, o.To, o.For, due})
 	}
+	for _, cp := range l.Collection().MissingList() {
+		f := outCopy{foundCopy: describe(l, cp.Accession, l.Slot(cp.Accession)), Since: cp.Missing}
+		out = append(out, f)
+		rows = append(rows, []string{string(cp.Missing), f.Publisher, f.Number, f.Name, "missing", ""})
+	}
 	if a.json {
 		return a.printJSON(out)
 	}
 	if len(rows) == 0 {
-		a.printf("nothing is out.\n")
+		a.printf("nothing is out, nothing is missing.\n")
 	}
 	return columns(a.out, rows)
 }
@@ -82,15 +87,15 @@ func (a *app) backCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "back WORDS",
 		Short:   "Put a copy back",
-		Long:    "Notes that a copy is back, and says where it goes.",
+		Long:    "Notes that a copy is back, or was found that was missing, and says where it goes.",
 		Example: "  tuckrow back harrow 6123\n  tuckrow back --copy 412",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s *storage.Store) error {
 				if len(args) == 0 && copyNo == 0 {
-					return model.Inputf("say what is back: words, or --copy with its accession number; tuckrow out lists what is out")
+					return model.Inputf("say what is back: words, or --copy with its accession number; tuckrow out lists what is out or missing")
 				}
 				l := ordering.Arrange(s.Collection())
-				cp, err := oneCopy(l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out != nil })
+				cp, err := oneCopy(l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out != nil || c.Missing != "" })
 				if err != nil {
 					return err
 				}

@@ -66,9 +66,9 @@ up to ctrl+d.
 
 It says what is missing, what stands elsewhere than recorded and where it
 belongs, what is on no list, and what is there though recorded as out. With
---done it records the box as it was found: what is missing goes back to the
-to-file pile, since it may turn up in another box; what is on no list must be
-added first.`,
+--done it records the box as it was found: what is missing is noted so (tuckrow
+out lists it) until it turns up, in another box maybe; what is on no list must
+be added first.`,
 		Example: "  tuckrow shelfread --box 2 walk.txt\n  tuckrow shelfread --box 2 --done < walk.txt",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {

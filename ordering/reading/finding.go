@@ -66,7 +66,7 @@ func (r *Reader) judge() *judgement {
 		case !r.reads[i].gap:
 			j.resolve(i, f, max(floor, j.lo[i]))
 			if f.Fits {
-				floor = r.l.Rank(f.Copy)
+				floor = r.l.Due(f.Copy)
 			}
 		}
 		if f.Copy != 0 {
@@ -135,6 +135,10 @@ func (r *Reader) beyond(step int) int {
 func (j *judgement) resolve(i int, f *Finding, lo int) {
 	r := j.r
 	fits := func(a model.Accession) bool {
+		if r.l.Rank(a) < 0 { // it is missing, or belongs on a hook
+			due := r.l.Due(a)
+			return due > lo && due <= j.hi[i]
+		}
 		rank := r.l.Rank(a)
 		return rank > lo && rank < j.hi[i]
 	}

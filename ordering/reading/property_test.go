@@ -169,6 +169,12 @@ func checkRecorded(t *rapid.T, w walk, rep *reading.Report) {
 		}
 	}
 	checkSlots(t, rep, w.c.Row(boxOne), c.Row(boxOne))
+	for _, cp := range c.Copies().All() {
+		_, stands := c.Standing(cp.Accession)
+		if lost := slices.Contains(rep.Missing, cp.Accession); lost != (cp.Missing == day) || lost && stands {
+			t.Fatalf("copy %d, missing by the reading: %v, is noted as missing on %q and stands: %v", cp.Accession, lost, cp.Missing, stands)
+		}
+	}
 	again := readAll(t, c, "1", w.texts...)
 	if n := len(again.Of(reading.Misplaced)); n > 0 || len(again.Missing) > 0 || len(again.FoundOut()) > 0 || len(again.Of(reading.Unlisted)) != w.odd {
 		t.Fatalf("read again, the box is not as recorded: %+v", again)

@@ -83,8 +83,8 @@ func (rep *Report) FoundOut() []model.Accession {
 }
 
 // Record is the change that records the box as it was found; nil when it stands
-// as recorded. What is missing is no longer recorded in a box; what is unlisted
-// must be entered first to be recorded. Its error says what has to be read
+// as recorded. What is missing is noted so and no longer recorded in a box; what is
+// unlisted must be entered first to be recorded. Its error says what has to be read
 // again.
 func (rep *Report) Record() (*model.Stand, error) {
 	if len(rep.Findings) == 0 {
@@ -98,7 +98,7 @@ func (rep *Report) Record() (*model.Stand, error) {
 	if len(back) == 0 && slices.Equal(rep.row, rep.was) {
 		return nil, nil
 	}
-	return &model.Stand{Rows: []model.NamedRow{{Box: rep.Box.Name, Copies: rep.row}}, Back: back}, nil
+	return &model.Stand{Rows: []model.NamedRow{{Box: rep.Box.Name, Copies: rep.row}}, Read: true, Back: back, Missing: rep.Missing}, nil
 }
 
 func numbered(copies []model.Accession) string {
@@ -125,15 +125,19 @@ func (j *judgement) belongs(f *Finding) string {
 		return "box " + s.Box.Name + ", " + neighbours(s.Behind, s.Before)
 	case s.Hook != "":
 		return "hook " + s.Hook
-	case l.Item(f.Copy) == nil:
+	case l.Due(f.Copy) < 0:
 		return "a hook, not a box"
+	}
+	pile := "the to-file pile"
+	if s.Missing != "" {
+		pile = "it was missing since " + string(s.Missing)
 	}
 	p := l.Collection().PatternOf(f.Copy)
 	g := l.GapFor(l.Collection().Publisher(p.Publisher).Name, p)
 	if g.Holding == nil {
-		return "the to-file pile; no box has a neighbour of it"
+		return pile + "; no box has a neighbour of it"
 	}
-	return "the to-file pile, to be put into box " + g.Holding.Box.Name + ", " + neighbours(g.Behind, g.Before)
+	return pile + ", to be put into box " + g.Holding.Box.Name + ", " + neighbours(g.Behind, g.Before)
 }
 
 // beside names the nearest that are in place on both sides of a place in the

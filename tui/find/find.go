@@ -176,14 +176,16 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 	return cmd
 }
 
-// look searches for what is typed; with nothing typed it lists what is out,
-// the longest out first. A barcode leads to the pattern that bears it.
+// look searches for what is typed; with nothing typed it lists what is out, the
+// longest out first, then what could not be found. A barcode leads to the pattern
+// that bears it.
 func (s *Screen) look() {
 	s.at, s.total, s.guessed, s.results = 0, 0, false, nil
 	text := words.Clean(s.query.Value())
 	s.coded = model.IsGTIN(text)
 	if text == "" {
-		for _, cp := range s.desk.Collection().OutList() {
+		c := s.desk.Collection()
+		for _, cp := range append(c.OutList(), c.MissingList()...) {
 			s.results = append(s.results, cp.Accession)
 		}
 		return
@@ -222,14 +224,14 @@ func (s *Screen) chosen() (model.Accession, bool) {
 	return s.results[s.at], true
 }
 
-// outOrBack notes that the chosen copy was taken out or, when it was out, that
-// it is back.
+// outOrBack notes that the chosen copy was taken out or, when it was out or
+// missing, that it is back.
 func (s *Screen) outOrBack() tea.Cmd {
 	a, ok := s.chosen()
 	if !ok {
 		return nil
 	}
-	if s.desk.Collection().Copy(a).Out != nil {
+	if cp := s.desk.Collection().Copy(a); cp.Out != nil || cp.Missing != "" {
 		return s.write(&model.PutBack{Copy: a})
 	}
 	return s.write(&model.TakeOut{Copy: a})

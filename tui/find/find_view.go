@@ -45,6 +45,8 @@ func (s *Screen) says() string {
 	switch {
 	case !typed && len(s.results) == 0:
 		return "  number, words of the name, publisher, category; nothing is out"
+	case !typed && s.desk.Collection().Copy(s.results[len(s.results)-1]).Out == nil:
+		return "  out, longest first; then what was not found (ctrl+o when it turns up):"
 	case !typed:
 		return "  out, longest first:"
 	case s.total == 0 && s.coded:
@@ -117,6 +119,8 @@ func (s *Screen) brief(a model.Accession) string {
 		return "out: " + cp.Out.To
 	case cp.Out != nil:
 		return "out"
+	case cp.Missing != "":
+		return "not found"
 	case stands:
 		b, _ := c.Shelf().Box(spot.Box)
 		return fmt.Sprintf("box %s, place %d", b.Name, spot.Index+1)
@@ -175,6 +179,8 @@ func (s *Screen) placeText(a model.Accession, slot ordering.Slot) string {
 		parts = append(parts, fmt.Sprintf("box %s, place %d", slot.Box.Name, slot.Position))
 	case slot.Hook != "":
 		parts = append(parts, "hook "+slot.Hook)
+	case slot.Missing != "":
+		parts = append(parts, "not found on "+string(slot.Missing)+": look for it, and press ctrl+o when it turns up")
 	default:
 		parts = append(parts, "on the to-file pile, next step "+c.StepOf(c.Copy(a)).String())
 	}

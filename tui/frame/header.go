@@ -61,8 +61,13 @@ func countsText(t *theme.Theme, n model.StepCounts) (long, short, brief, least s
 		words = append(words, fmt.Sprintf("%s %d", s, n[s]))
 	}
 	dot := " " + t.Glyphs.Dot + " "
-	filed := fmt.Sprintf("%s %d", model.Filed, n[model.Filed])
+	filed, lost := fmt.Sprintf("%s %d", model.Filed, n[model.Filed]), n[model.NotFound]
+	if lost > 0 {
+		filed += fmt.Sprintf("%s%s %d", dot, model.NotFound, lost)
+	}
 	switch {
+	case waiting == 0 && lost > 0:
+		return filed, filed, filed, filed
 	case all == 0:
 		const none = "nothing entered yet"
 		return none, none, none, "empty"

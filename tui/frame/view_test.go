@@ -249,6 +249,9 @@ func TestHeaderShortens(t *testing.T) {
 		{4, n, "Int…"},
 		{40, model.StepCounts{}, "attic: Intake        nothing entered yet"},
 		{40, model.StepCounts{0, 0, 0, 0, 9}, "attic: Intake                all 9 filed"},
+		{40, model.StepCounts{0, 0, 0, 0, 9, 1}, "attic: Intake        filed 9 · missing 1"},
+		{50, model.StepCounts{0, 0, 3, 0, 9, 1}, "attic: Intake        3 to do · filed 9 · missing 1"},
+		{40, model.StepCounts{0, 0, 0, 0, 0, 1}, "attic: Intake        filed 0 · missing 1"},
 	} {
 		if got := headerFor(noColour(), "attic", "Intake", c.n, c.w); got != c.want {
 			t.Errorf("at %d cells: %q, want %q", c.w, got, c.want)

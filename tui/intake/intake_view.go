@@ -309,6 +309,8 @@ func (s *Screen) whereIs(p *model.Pattern) string {
 		where = "box " + slot.Box.Name
 	case slot.Hook != "":
 		where = "hook " + slot.Hook
+	case slot.Missing != "":
+		where = "not found on " + string(slot.Missing)
 	}
 	if slot.Out != nil {
 		where += ", out"

@@ -227,7 +227,7 @@ func (s *Screen) reviewView() []string {
 		put(t.Warn, counted(n, "is on no list and is left out: enter it in Intake first, then record", "are on no list and are left out: enter them in Intake first, then record"))
 	}
 	if n := len(rep.Missing); n > 0 {
-		put(t.Warn, counted(n, "was not found and goes on the to-file pile:", "were not found and go on the to-file pile:"))
+		put(t.Warn, counted(n, "was not found and is noted as missing:", "were not found and are noted as missing:"))
 		for i, a := range rep.Missing {
 			if len(lines) >= s.h-1 && i < n-1 {
 				lines = append(lines, t.Quiet.Render(cells.Cut(fmt.Sprintf("    and %d more", n-i), s.w)))
