@@ -21,12 +21,12 @@ func TestRefileFailingStore(t *testing.T) {
 	p.mustShow("the disk is gone", "Overview")
 	p.store.fail = nil
 	p.keys("enter")
-	p.mustShow("Pull 1 of 2")
+	p.mustShow("0 of 2 pulled")
 	p.store.fail = errDisk
 	p.keys("enter")
-	p.mustShow("the disk is gone", "Pull 1 of 2", "500 Cape", "2 to go")
+	p.mustShow("the disk is gone", "0 of 2 pulled", "500 Cape")
 	p.keys("'n")
-	p.mustShow("the disk is gone", "Pull 1 of 2", "500 Cape", "2 to go")
+	p.mustShow("the disk is gone", "0 of 2 pulled", "500 Cape")
 	p.mustNotShow("noted as not found")
 	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2, 6}, "8": {4, 5}})
 	p.store.fail = nil
@@ -56,7 +56,7 @@ func TestRefileTicksThatQueueUp(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	p.keys("enter")
 	held := p.hold("enter", "enter")
-	p.mustShow("Put in 1 of 4") // the screen does not wait
+	p.mustShow("0 of 4 put in") // the screen does not wait
 	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2, 6}, "8": {4, 5}})
 	p.release(held)
 	p.mustStand(map[string][]model.Accession{"7": {1, 2}, "8": {4, 5}})
@@ -65,13 +65,13 @@ func TestRefileTicksThatQueueUp(t *testing.T) {
 	p.keys("enter")
 	p.release(p.hold("enter", "ctrl+z", "enter"))
 	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2}, "8": {4, 5}})
-	p.mustShow("Pull 1 of 2", "500 Cape", "1 to go")
+	p.mustShow("1 of 2 pulled", "500 Cape")
 
 	p = play(t, refile.ID, afterABatch()...)
 	p.keys("enter", "enter", "enter")
 	p.release(p.hold("enter", "ctrl+z", "enter")) // 250 put in and taken back, 500 put in
 	p.mustStand(map[string][]model.Accession{"7": {1, 2, 3}, "8": {4, 5}})
-	p.mustShow("Put in 1 of 4", "250 Hood", "before 500 Cape")
+	p.mustShow("1 of 4 put in", "250 Hood", "before 500 Cape")
 }
 
 func TestRefileFailureInTheQueue(t *testing.T) {
@@ -83,7 +83,7 @@ func TestRefileFailureInTheQueue(t *testing.T) {
 	p.store.fail = nil
 	p.send(landed)
 	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2}, "8": {4, 5}})
-	p.mustShow("Pull 1 of 2", "500 Cape", "1 to go")
+	p.mustShow("1 of 2 pulled", "500 Cape")
 	p.keys("enter", "enter", "enter", "enter", "enter")
 	p.mustShow("everything stands where it belongs")
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/find"
@@ -77,13 +79,13 @@ func TestRefileWalkIsCarriedToItsEnd(t *testing.T) {
 	if n := len(p.listed().Walls().Firsts); n != 2 {
 		t.Fatalf("%d walls are decided, want 2\n%s", n, p.root.View())
 	}
-	p.mustShow("Pull 1 of 2", "Box 7 · place 1 of 4 · hall", "500 Cape · Quillon", "2 left in this box", "then put 4 in")
+	p.mustShow("Pull · 0 of 2 pulled", "Box 7 · place 1 of 4 · hall", "500 Cape · Quillon", "2 left in this box", "then put 4 in")
 	p.keys("enter")
 	p.mustStand(map[string][]model.Accession{"7": {1, 2, 6}, "8": {4, 5}})
-	p.mustShow("Pull 2 of 2", "place 3 of 3", "1300 Coat")
+	p.mustShow("1 of 2 pulled", "place 3 of 3", "1300 Coat")
 	p.keys("' ")
 	p.mustStand(map[string][]model.Accession{"7": {1, 2}, "8": {4, 5}})
-	p.mustShow("Put in 1 of 4", "behind", "before", "250 Hood", "needs its envelope first", "behind 200 Cape", "the end of the row")
+	p.mustShow("Put in · 0 of 4 put in", "behind", "before", "250 Hood", "needs its envelope first", "behind 200 Cape", "the end of the row")
 	p.keys("enter")
 	p.mustStand(map[string][]model.Accession{"7": {1, 2, 7}, "8": {4, 5}})
 	p.mustShow("500 Cape", "behind 250 Hood")
@@ -107,13 +109,21 @@ func TestRefileWalkIsCarriedToItsEnd(t *testing.T) {
 func TestRefileGoesOnWhereItWas(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	want := planned(p.listed())
-	for _, keys := range [][]string{{"enter", "enter"}, {"enter", "enter"}, {"enter", "enter"}, {"enter", "enter", "enter"}} {
-		p.keys(keys...)
+	for _, x := range []struct {
+		keys []string
+		says string
+	}{
+		{[]string{"enter", "enter"}, "under way: 1 of 2 pulled, 0 of 4 put in; enter goes on"},
+		{[]string{"enter", "enter"}, "under way: 2 of 2 pulled, 0 of 4 put in"},
+		{[]string{"enter", "enter"}, "under way: 2 of 2 pulled, 1 of 4 put in"},
+		{[]string{"enter", "enter", "enter"}, "under way: 2 of 2 pulled, 3 of 4 put in"},
+	} {
+		p.keys(x.keys...)
 		p = playOn(t, refile.ID, p.store.Store)
-		p.mustShow("decided already")
+		p.mustShow(x.says)
 	}
 	p.keys("enter")
-	p.mustShow("Put in 1 of 1", "1300 Coat")
+	p.mustShow("3 of 4 put in", "1300 Coat")
 	p.keys("enter")
 	p.mustStand(want)
 	if n := len(p.listed().Walls().Firsts); n != 0 {
@@ -121,16 +131,41 @@ func TestRefileGoesOnWhereItWas(t *testing.T) {
 	}
 }
 
+// One who has begun to put in before all was pulled goes on with that, skipped
+// is what was skipped, and a decision made otherwise begins another walk.
+func TestRefileGoesOnInTheStepThatItWasIn(t *testing.T) {
+	p := play(t, refile.ID, afterABatch()...)
+	p.keys("enter", "enter", "'s", "tab", "enter", "'s")
+	p.mustShow("Put in · 1 of 4 put in", "1150 Hat", "1 still to be pulled")
+	p.keys("esc", "enter")
+	p.mustShow("Put in · 1 of 4 put in", "1150 Hat")
+	p = playOn(t, refile.ID, p.store.Store) // as after a kill
+	p.mustShow("under way: 1 of 2 pulled, 1 of 4 put in; enter goes on")
+	p.keys("enter")
+	p.mustShow("Put in · 1 of 4 put in", "1150 Hat", "1 still to be pulled")
+	p.keys("enter")
+	p.mustShow("2 of 4 put in", "500 Cape", "skipped before")
+	p.keys("shift+tab")
+	p.mustShow("Pull · 1 of 2 pulled", "1300 Coat", "skipped before")
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlQ})
+	if _, err := p.store.Store.Commit(t.Context(), &model.Decide{Firsts: []model.NamedWall{{Box: "7", First: 1}}}); err != nil {
+		t.Fatal(err)
+	}
+	p = playOn(t, refile.ID, p.store.Store)
+	p.mustShow("decided already")
+	p.mustNotShow("under way")
+}
+
 func TestRefileStaysWhereItIsWhileOneIsElsewhere(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	p.keys("enter", "enter")
-	p.mustShow("Pull 2 of 2")
+	p.mustShow("1 of 2 pulled")
 	p.keys("ctrl+f", "'cape", "ctrl+r")
-	p.mustShow("Pull 2 of 2", "1300 Coat")
+	p.mustShow("1 of 2 pulled", "1300 Coat")
 	p.keys("esc")
 	p.mustShow("under way: 1 of 2 pulled, 0 of 4 put in")
 	p.keys("enter")
-	p.mustShow("Pull 2 of 2", "1300 Coat")
+	p.mustShow("1 of 2 pulled", "1300 Coat")
 }
 
 // What is entered in the middle comes up in the walk, and the cursor stays at
@@ -138,15 +173,15 @@ func TestRefileStaysWhereItIsWhileOneIsElsewhere(t *testing.T) {
 func TestRefileTakesInWhatIsEntered(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	p.keys("enter", "enter", "enter", "enter", "down")
-	p.mustShow("Put in 3 of 4", "1150 Hat")
+	p.mustShow("1 of 4 put in", "1150 Hat")
 	c, err := p.store.Store.Commit(t.Context(), add("Quillon", "150", "Muff", "", 0))
 	if err != nil {
 		t.Fatal(err)
 	}
 	p.send(frame.StoreChanged{Commit: c})
-	p.mustShow("Put in 4 of 5", "1150 Hat")
+	p.mustShow("1 of 5 put in", "1150 Hat")
 	p.keys("up", "up", "up")
-	p.mustShow("Put in 2 of 5", "150 Muff", "behind 100 Cape", "before 200 Cape")
+	p.mustShow("1 of 5 put in", "150 Muff", "behind 100 Cape", "before 200 Cape")
 	p.keys("enter", "enter", "enter", "enter")
 	p.mustShow("Refiled", "everything stands")
 	p.mustStand(map[string][]model.Accession{"7": {1, 9, 2, 7, 3}, "8": {4, 8, 5, 6}})
@@ -157,16 +192,20 @@ func TestRefileNotHere(t *testing.T) {
 	p.keys("enter", "'n") // 500 does not stand there
 	p.mustStand(map[string][]model.Accession{"7": {1, 2, 6}, "8": {4, 5}})
 	p.keys("enter")
-	p.mustShow("Put in 1 of 4", "250 Hood")
-	p.keys("'n") // nor is 250 on the table; nothing is recorded of that
+	p.mustShow("0 of 4 put in", "250 Hood", "1 not found")
+	p.keys("'n") // nor is 250 on the table
 	p.mustStand(map[string][]model.Accession{"7": {1, 2}, "8": {4, 5}})
 	p.keys("enter", "enter")
-	p.mustShow("Refiled", "not found: 2", "on the to-file pile", "500", "250")
+	p.mustShow("Refiled", "not found: 2", "noted as missing", "500", "250")
 	p.mustStand(map[string][]model.Accession{"7": {1, 2}, "8": {4, 8, 5, 6}})
 	if n := len(p.listed().Walls().Firsts); n != 0 {
 		t.Errorf("%d walls are still decided when the walk is done", n)
 	}
-	p.keys("enter") // in the next one they come up again
+	p.keys("enter") // they are not asked for again before they turn up
+	p.mustShow("there is nothing to refile")
+	p.keys("ctrl+f")
+	p.mustShow("then what was not found", "500", "250")
+	p.keys("ctrl+o", "ctrl+o", "ctrl+r")
 	p.mustShow("to put in", "put in 2")
 	p.keys("enter", "enter", "enter")
 	p.mustStand(map[string][]model.Accession{"7": {1, 2, 7, 3}, "8": {4, 8, 5, 6}})
@@ -177,20 +216,20 @@ func TestRefileWhatTurnsUp(t *testing.T) {
 	p.keys("enter", "'n", "up")
 	p.mustShow("500 Cape", "noted as not found; tick it if it has turned up")
 	p.keys("enter", "enter")
-	p.mustShow("Put in 1 of 4", "250 Hood")
+	p.mustShow("0 of 4 put in", "250 Hood")
 	p.keys("'n", "up", "enter")
 	p.mustStand(map[string][]model.Accession{"7": {1, 2, 7}, "8": {4, 5}})
-	p.mustShow("Put in 2 of 4", "500 Cape")
+	p.mustShow("1 of 4 put in", "500 Cape")
 }
 
 func TestRefileSkip(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	p.keys("enter", "'s")
-	p.mustShow("Pull 2 of 2", "1300 Coat")
+	p.mustShow("0 of 2 pulled", "1300 Coat")
 	p.keys("enter")
-	p.mustShow("Pull 1 of 2", "500 Cape", "skipped before")
+	p.mustShow("1 of 2 pulled", "500 Cape", "skipped before")
 	p.keys("'s") // what is skipped again stays where it is, and cannot be put in
-	p.mustShow("Put in 1 of 3", "250 Hood", "behind 200 Cape")
+	p.mustShow("0 of 4 put in", "250 Hood", "behind 200 Cape", "1 still to be pulled")
 	p.keys("enter", "enter", "enter")
 	p.mustShow("Refiled in part", "skipped: 1", "500")
 	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2, 7}, "8": {4, 8, 5, 6}})
@@ -206,15 +245,15 @@ func TestRefileUndo(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	p.keys("enter", "enter", "ctrl+z")
 	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2, 6}, "8": {4, 5}})
-	p.mustShow("Pull 1 of 2", "500 Cape", "undid: pulled 500 Cape from box 7")
+	p.mustShow("0 of 2 pulled", "500 Cape", "undid: pulled 500 Cape from box 7")
 	p.keys("enter", "enter", "enter", "ctrl+z")
-	p.mustShow("Put in 1 of 4", "250 Hood", "undid: put 250 Hood into box 7")
+	p.mustShow("0 of 4 put in", "250 Hood", "undid: put 250 Hood into box 7")
 	p.keys("ctrl+z")
-	p.mustShow("Pull 2 of 2", "1300 Coat", "undid: pulled 1300 Coat from box 7")
+	p.mustShow("1 of 2 pulled", "1300 Coat", "undid: pulled 1300 Coat from box 7")
 	p.keys("enter", "enter", "enter", "enter", "enter")
 	p.mustShow("Refiled")
 	p.keys("ctrl+z") // the last tick closed the refiling; both are taken back
-	p.mustShow("Put in 4 of 4", "1300 Coat", "undid: put 1300 Coat into box 8")
+	p.mustShow("3 of 4 put in", "1300 Coat", "undid: put 1300 Coat into box 8")
 	if n := len(p.listed().Walls().Firsts); n != 2 {
 		t.Errorf("%d walls are decided after the last tick was undone, want 2", n)
 	}
@@ -228,6 +267,44 @@ func TestRefileUndo(t *testing.T) {
 	p.mustShow("Overview", "boxes begin where they do now") // with the decision undone, one is to see it again
 }
 
+// An answer that something is not here is taken back as a tick is, with the walk
+// where it was.
+func TestRefileUndoNotHere(t *testing.T) {
+	p := play(t, refile.ID, afterABatch()...)
+	p.keys("enter", "'n")
+	p.mustShow("Pull · 0 of 2 pulled", "1 not found", "1300 Coat")
+	p.keys("ctrl+z")
+	p.mustShow("Pull · 0 of 2 pulled", "500 Cape · Quillon", "undid: noted 500 Cape as not found")
+	p.mustNotShow("not found ·", "1 not found")
+	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2, 6}, "8": {4, 5}})
+	p.keys("enter", "enter", "'n")
+	p.mustShow("Put in · 0 of 4 put in", "500 Cape", "1 not found")
+	p.keys("ctrl+z")
+	p.mustShow("Put in · 0 of 4 put in", "250 Hood · Quillon", "undid: noted 250 Hood as not found")
+	p.mustNotShow("1 not found")
+	p.keys("'nnnn") // the last answer closes the walk
+	p.mustShow("Refiled", "not found: 4")
+	if n := len(p.listed().Walls().Firsts); n != 0 {
+		t.Errorf("%d walls are still decided", n)
+	}
+	p.keys("ctrl+z")
+	p.mustShow("0 of 4 put in", "1300 Coat", "3 not found")
+	if n := len(p.listed().Walls().Firsts); n != 2 {
+		t.Errorf("%d walls are decided after the answer was taken back, want 2", n)
+	}
+}
+
+// What turns up while one is elsewhere is asked for again.
+func TestRefileWhatTurnsUpElsewhere(t *testing.T) {
+	p := play(t, refile.ID, afterABatch()...)
+	p.keys("enter", "enter", "enter", "'n", "ctrl+f", "ctrl+o", "ctrl+r")
+	p.mustShow("0 of 4 put in", "500 Cape · Quillon")
+	p.mustNotShow("not found")
+	p.keys("enter", "enter", "enter", "enter")
+	p.mustShow("everything stands where it belongs")
+	p.mustStand(map[string][]model.Accession{"7": {1, 2, 7, 3}, "8": {4, 8, 5, 6}})
+}
+
 func TestRefileKeysAndHelp(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	p.mustShow("enter begin")
@@ -237,9 +314,9 @@ func TestRefileKeysAndHelp(t *testing.T) {
 	p.keys("down")
 	p.mustShow("up one up")
 	p.keys("up", "tab") // so few are not sorted on a table
-	p.mustShow("Put in 1 of 2", "enter put in")
+	p.mustShow("0 of 4 put in", "2 still to be pulled", "enter put in")
 	p.keys("shift+tab")
-	p.mustShow("Pull 1 of 2", "500 Cape")
+	p.mustShow("0 of 2 pulled", "500 Cape")
 	p.mustStand(map[string][]model.Accession{"7": {3, 1, 2, 6}, "8": {4, 5}})
 	p.keys("f1")
 	for _, says := range []string{"enter or space", "done: it is pulled", "not here: it is noted", "skip: it comes again", "up, down", "tab, shift+tab", "to the overview", "ctrl+r"} {
@@ -248,7 +325,7 @@ func TestRefileKeysAndHelp(t *testing.T) {
 	p.keys("esc", "esc")
 	p.mustShow("Overview")
 	p.keys("' ")
-	p.mustShow("Pull 1 of 2")
+	p.mustShow("0 of 2 pulled")
 }
 
 // A thumb finds the space bar without looking: it does what enter does.
@@ -331,7 +408,7 @@ func TestRefileCardsAreNamed(t *testing.T) {
 		add("Quillon", "300", "Cape", "", 0), &model.Stand{Rows: []model.NamedRow{{Box: "7", Copies: []model.Accession{1}}}},
 		add("Quillon", "100", "Hood", "", 0), add("Harrow & Pell", "9", "Bonnet", "", 0))
 	p.keys("enter")
-	p.mustShow("Put in 1 of 2", "it stands behind the card Capes")
+	p.mustShow("0 of 2 put in", "it stands behind the card Capes")
 	p.keys("enter")
 	p.mustShow("a card goes in before it: Hats")
 }
@@ -343,7 +420,7 @@ func TestRefileCarriesOutASplit(t *testing.T) {
 	p.mustShow("decided already")
 	rev := p.listed().Rev()
 	p.keys("enter")
-	p.mustShow("Pull 1 of 2")
+	p.mustShow("0 of 2 pulled")
 	if p.listed().Rev() != rev {
 		t.Error("the same walls were decided again")
 	}
@@ -353,5 +430,5 @@ func TestRefileCarriesOutASplit(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.send(frame.StoreChanged{Commit: c})
-	p.mustNotShow("Pull 1 of 2")
+	p.mustNotShow("0 of 2 pulled")
 }

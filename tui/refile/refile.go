@@ -6,11 +6,11 @@
 // The usual way in is [New], as a room of the frame.
 //
 // Promised: each tick is in the store before the next is, and nothing is
-// recorded as moved that was not ticked. The room keeps no state of the walk
-// that the store does not have, but for what was skipped and not found in this
-// sitting; so whatever ends the program, the walk goes on where it was. That it
-// does is due to the walls, which are settled before the first pull: the plan
-// stays the same while envelopes move.
+// recorded as moved that was not ticked. What is left of the walk the store says
+// alone; which step one was at, what was skipped, and how much there was to do in
+// all is kept besides. So whatever ends the program, the walk goes on where it
+// was. That it does is due to the walls, which are settled before the first
+// pull: the plan stays the same while envelopes move.
 package refile
 
 import (
@@ -22,6 +22,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/desk"
+	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/theme"
 )
@@ -51,10 +52,12 @@ type Screen struct {
 	stage stage
 	walk  *walk // nil until it has been worked out
 
-	// For this sitting: what was looked for and not found, and how often
-	// something was skipped, in pulling and in putting in.
-	absent map[model.Accession]bool
-	skips  [2]map[model.Accession]int
+	at    stage                      // the step that one was at last
+	skips [2]map[model.Accession]int // how often something was skipped, in pulling and in putting in
+
+	keeper *drafts.Keeper
+	kept   *kept // what was kept of the walk, until it is laid
+	unkept bool  // what is to be kept is not what was
 
 	held   ordering.Holding // the box last drawn
 	heldAt uint64           // the revision that it is of
@@ -78,8 +81,8 @@ type keys struct {
 }
 
 // New makes the room.
-func New(d *desk.Desk, t *theme.Theme) *Screen {
-	s := &Screen{desk: d, theme: t, stale: true}
+func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
+	s := &Screen{desk: d, theme: t, keeper: k, stale: true}
 	bind := func(what string, names ...string) key.Binding {
 		shown := names[0]
 		return key.NewBinding(key.WithKeys(names...), key.WithHelp(shown, what))
@@ -101,14 +104,14 @@ func New(d *desk.Desk, t *theme.Theme) *Screen {
 		outside: bind("overview", "esc"),
 	}
 	s.forget()
+	s.recall()
 	return s
 }
 
-// forget begins a new sitting.
+// forget begins another walk.
 func (s *Screen) forget() {
-	s.absent = map[model.Accession]bool{}
 	s.skips = [2]map[model.Accession]int{{}, {}}
-	s.walk, s.stage, s.stale = nil, overview, true
+	s.walk, s.stage, s.at, s.stale, s.unkept = nil, overview, overview, true, true
 }
 
 // Init implements frame.Screen. The walk is worked out when the room is
@@ -173,7 +176,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	k := s.keys
 	return [][]key.Binding{{
 		long(k.pulled, "enter or space", "done: it is pulled, or put in; each is saved at once"),
-		long(k.absent, "n", "not here: it is noted as being in no box, and not asked for again in this sitting"),
+		long(k.absent, "n", "not here: it is noted as missing, and not asked for again before it turns up"),
 		long(k.skip, "s", "skip: it comes again at the end"),
 		long(k.down, "up, down", "to another one; a tick works there too"),
 		long(k.onward, "tab, shift+tab", "to the next step and back: pull, sort, put in"),
@@ -193,13 +196,15 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		s.onStoreChanged(msg)
 	case frame.Written:
 		s.onWritten(msg)
+	case frame.Closing:
+		s.onClosing()
 	case laid:
 		s.onLaid(msg)
 	case frame.Stopped:
 		s.asking, s.starting, s.stopped = false, false, true
 	}
 	s.refresh()
-	return nil
+	return s.keep()
 }
 
 func (s *Screen) onArrived() {
@@ -265,7 +270,7 @@ func (s *Screen) onLaid(msg laid) {
 	switch {
 	case s.starting && len(s.pending) == 0:
 		s.starting = false
-		s.enter(s.following(overview))
+		s.enter(s.resumed())
 	case s.stage == overview || s.stage == ended:
 		// Nothing is being walked.
 	case len(s.desk.Collection().Walls().Firsts) == 0 || len(s.walk.moves.Plan.Needs()) > 0:
@@ -372,7 +377,7 @@ func (s *Screen) begin() {
 		s.finish()
 	case s.walk.empty():
 	case s.decided():
-		s.enter(s.following(overview))
+		s.enter(s.resumed())
 	default:
 		s.starting = true
 		s.write(op{kind: decide, change: s.walk.moves.Plan.Decision()})

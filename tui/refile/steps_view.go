@@ -3,8 +3,10 @@ package refile
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
+	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/cells"
 )
 
@@ -47,9 +49,9 @@ func (s *Screen) overView() []string {
 	return lines
 }
 
-// toDo counts what is not ticked.
+// toDo counts what is left to be done.
 func (s *Screen) toDo(l *list) int {
-	return l.count(func(t *task) bool { return !t.ticked })
+	return l.count(func(t *task) bool { return !t.ticked && !s.lost(t.item.Copy) })
 }
 
 func (s *Screen) minutes() string {
@@ -59,14 +61,50 @@ func (s *Screen) minutes() string {
 	return fmt.Sprintf("about %d min, by your own pace", int(math.Ceil(s.walk.minutes)))
 }
 
+// progress says how far a step has got, in the same words wherever it stands:
+// "4 of 14 pulled".
+func (s *Screen) progress(at stage) string {
+	l, what := &s.walk.pulls, "pulled"
+	if at == putting {
+		l, what = &s.walk.puts, "put in"
+	}
+	return fmt.Sprintf("%d of %d %s", l.count(s.done), len(l.tasks), what)
+}
+
+// done tells what was done of what there was to do: what was not found was not.
+func (s *Screen) done(t *task) bool { return t.ticked && !s.lost(t.item.Copy) }
+
+// notFound says how many of the walk are missing; nothing where none are.
+func (s *Screen) notFound() string {
+	if n := len(s.missing()); n > 0 {
+		return fmt.Sprintf("%d not found", n)
+	}
+	return ""
+}
+
+// missing are the tasks whose envelopes were not found, each once.
+func (s *Screen) missing() []*task {
+	var missing []*task
+	for _, t := range s.walk.puts.tasks {
+		if s.lost(t.item.Copy) {
+			missing = append(missing, t)
+		}
+	}
+	for _, t := range s.walk.pulls.tasks {
+		if s.lost(t.item.Copy) && s.walk.puts.of[t.item.Copy] == nil {
+			missing = append(missing, t)
+		}
+	}
+	return missing
+}
+
 // aboutPlan says what the walk goes by, and how far it has got.
 func (s *Screen) aboutPlan() []string {
 	w := s.walk
 	var say []string
-	pulled, in := len(w.pulls.tasks)-s.toDo(&w.pulls), len(w.puts.tasks)-s.toDo(&w.puts)
 	switch {
-	case pulled+in > 0:
-		say = append(say, fmt.Sprintf("under way: %d of %d pulled, %d of %d put in; enter goes on", pulled, len(w.pulls.tasks), in, len(w.puts.tasks)))
+	case w.pulls.count(s.done)+w.puts.count(s.done)+len(s.missing()) > 0:
+		say = append(say, s.dots("under way: "+s.progress(pulling)+", "+s.progress(putting), s.notFound())+"; enter goes on")
 	case s.settled():
 		say = append(say, "where the boxes begin is decided already; this is what is left of it")
 	default:
@@ -78,13 +116,40 @@ func (s *Screen) aboutPlan() []string {
 	return say
 }
 
+// load is what is left to do at one box.
+type load struct{ holder, pull, put int }
+
+// unloaded is what is left to do at each box where anything is.
+func (s *Screen) unloaded() []load {
+	boxes := s.walk.moves.Plan.Boxes
+	all, holder := make([]load, len(boxes)), map[model.BoxID]int{}
+	for i := range boxes {
+		all[i].holder = i
+		if id := boxes[i].Box.ID; id != 0 {
+			holder[id] = i
+		}
+	}
+	for _, t := range s.walk.pulls.tasks {
+		if i, there := holder[t.box.ID]; there && !t.ticked {
+			all[i].pull++
+		}
+	}
+	for _, t := range s.walk.puts.tasks {
+		if !t.ticked && !s.lost(t.item.Copy) {
+			all[t.holder].put++
+		}
+	}
+	return slices.DeleteFunc(all, func(l load) bool { return l.pull+l.put == 0 })
+}
+
 // loads lists the boxes that the walk comes to, in columns.
 func (s *Screen) loads(room int) []string {
 	w, t := s.walk, s.theme
 	var lines []string
-	for i, b := range w.load {
-		if len(lines) == room-1 && i < len(w.load)-1 {
-			return append(lines, s.indent(t.Quiet, fmt.Sprintf("and %d boxes more", len(w.load)-i))...)
+	loads := s.unloaded()
+	for i, b := range loads {
+		if len(lines) == room-1 && i < len(loads)-1 {
+			return append(lines, s.indent(t.Quiet, fmt.Sprintf("and %d boxes more", len(loads)-i))...)
 		}
 		h := &w.moves.Plan.Boxes[b.holder]
 		what := cells.Fit("box "+h.Box.Name, 10) + cells.Right(some(b.pull, "pull"), 9) + cells.Right(some(b.put, "put in"), 12) +
@@ -168,19 +233,10 @@ func (s *Screen) named(t *task) string {
 // endView says what was done, and what was not.
 func (s *Screen) endView() []string {
 	t, w := s.theme, s.walk
-	found := func(x *task) bool { return x.ticked && !s.absent[x.item.Copy] }
-	pulled, in := w.pulls.count(found), w.puts.count(found)
-	var missing, left []*task
-	for _, x := range w.puts.tasks {
-		if s.absent[x.item.Copy] {
-			missing = append(missing, x)
-		}
-	}
+	pulled, in := w.pulls.count(s.done), w.puts.count(s.done)
+	missing, left := s.missing(), []*task(nil)
 	for _, x := range w.pulls.tasks {
-		switch a := x.item.Copy; {
-		case s.absent[a] && w.puts.of[a] == nil:
-			missing = append(missing, x)
-		case !x.ticked:
+		if !x.ticked {
 			left = append(left, x)
 		}
 	}
@@ -209,7 +265,7 @@ func (s *Screen) endView() []string {
 func (s *Screen) rest(room int, missing, left []*task) []string {
 	var lines []string
 	if len(missing) > 0 {
-		lines = append(lines, s.indent(s.theme.Warn, fmt.Sprintf("not found: %d; to tuckrow they are on the to-file pile, and come up again with the next refiling", len(missing)))...)
+		lines = append(lines, s.indent(s.theme.Warn, fmt.Sprintf("not found: %d; noted as missing: Find lists them, with nothing typed, until they turn up", len(missing)))...)
 		for _, x := range missing {
 			lines = append(lines, s.line(x))
 		}

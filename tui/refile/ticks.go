@@ -12,8 +12,11 @@ import (
 type kind int
 
 const (
-	pull kind = iota
+	pull   kind = iota
+	missed      // it was to be pulled and is not there
 	put
+	unfound // it was to be put in and is not there
+	found   // it has turned up
 	decide
 	closing // all is done: the walls are settled no longer
 	mending
@@ -33,7 +36,7 @@ type op struct {
 func (o op) on(row []model.Accession) []model.Accession {
 	row = slices.Clone(row)
 	switch at := slices.Index(row, o.copy); {
-	case o.kind == pull && at >= 0:
+	case (o.kind == pull || o.kind == missed) && at >= 0:
 		return slices.Delete(row, at, at+1)
 	case o.kind == put && at < 0:
 		return slices.Insert(row, min(o.at, len(row)), o.copy)
@@ -73,28 +76,28 @@ func (s *Screen) tick() {
 	case !s.choosable(t):
 		s.Tell(frame.Say{Text: "ticked already; ctrl+z takes back the last change"})
 		return
-	case s.stage == pulling && t.ticked: // it was not found, and turned up
-		delete(s.absent, t.item.Copy)
+	case s.lost(t.item.Copy) && (t.ticked || t.adrift): // it was not found, and turned up
+		s.write(op{kind: found, copy: t.item.Copy, change: &model.PutBack{Copy: t.item.Copy}})
+	case s.stage == pulling:
+		s.move(t, pull)
 	default:
-		delete(s.absent, t.item.Copy)
-		s.move(t)
+		s.move(t, put)
 	}
 	s.advance()
 }
 
-// notHere notes that the envelope of the present task cannot be found. Where it
-// was to be pulled it does not stand there, and that is recorded; to be put in,
-// it was on the pile and is still.
+// notHere notes that the envelope of the present task cannot be found: it is
+// missing, and stands nowhere.
 func (s *Screen) notHere() {
 	t := s.list().now()
-	if t == nil || !s.choosable(t) || s.absent[t.item.Copy] {
+	switch {
+	case t == nil || !s.choosable(t) || s.lost(t.item.Copy):
 		return
-	}
-	s.absent[t.item.Copy] = true
-	if s.stage == pulling {
-		s.move(t)
-	} else if s.complete() && s.settled() && len(s.pending) == 0 {
-		s.finish()
+	case s.stage == pulling:
+		s.move(t, missed)
+	default:
+		ch := &model.Stand{Missing: []model.Accession{t.item.Copy}, Done: s.closes(t)}
+		s.write(op{kind: unfound, copy: t.item.Copy, change: ch})
 	}
 	s.advance()
 }
@@ -103,52 +106,49 @@ func (s *Screen) notHere() {
 func (s *Screen) skip() {
 	if t := s.list().now(); t != nil && s.open(t) {
 		s.skips[s.round()][t.item.Copy]++
-		s.advance()
-		return
+		s.unkept = true
 	}
 	s.advance()
 }
 
 // move writes what a tick says: the box without the envelope, or with it
-// behind its neighbour. The last one closes the refiling in the same change, so
-// that one undo takes back both.
-func (s *Screen) move(t *task) {
-	o := op{kind: pull, copy: t.item.Copy, box: t.box}
+// behind its neighbour.
+func (s *Screen) move(t *task, k kind) {
+	o := op{kind: k, copy: t.item.Copy, box: t.box}
 	row := s.row(t.box.ID)
-	if s.stage == putting {
-		o.kind, o.at = put, s.walk.gap(t, row)
+	if k == put {
+		o.at = s.walk.gap(t, row)
 	}
 	ch := stand(t.box, o.on(row))
+	if k == missed {
+		ch.Missing = []model.Accession{t.item.Copy}
+	}
 	t.ticked = true
-	ch.Done = s.complete() && s.settled() && len(s.pending) == 0
+	ch.Done = s.closes(t)
 	o.change = ch
 	s.write(o)
 }
 
-// complete tells whether nothing is left but what was not found.
-func (s *Screen) complete() bool {
-	left := func(t *task) bool { return !t.ticked && !s.absent[t.item.Copy] }
+// closes tells whether a task is the last there is. It closes the refiling in
+// the same change, so that one undo takes back both.
+func (s *Screen) closes(t *task) bool {
+	return s.complete(t) && s.settled() && len(s.pending) == 0
+}
+
+// complete tells whether nothing is left but a task, and what was not found.
+func (s *Screen) complete(but *task) bool {
+	left := func(t *task) bool { return t != but && !t.ticked && !s.lost(t.item.Copy) }
 	return s.walk.pulls.count(left)+s.walk.puts.count(left) == 0
 }
 
-// finish records that what was decided has been carried out. What stands in a
-// box has to be told with it; it is what stood there.
-func (s *Screen) finish() {
-	ch := &model.Stand{Done: true}
-	c := s.desk.Collection()
-	for _, b := range c.Shelf().Boxes {
-		if row := c.Row(b.ID); len(row) > 0 {
-			ch.Rows = stand(b, slices.Clone(row)).Rows
-			break
-		}
-	}
-	s.write(op{kind: closing, change: ch})
-}
+// finish records that what was decided has been carried out.
+func (s *Screen) finish() { s.write(op{kind: closing, change: &model.Stand{Done: true}}) }
 
+// taskOf is the task that an op has done.
 func (s *Screen) taskOf(o op) *task {
 	switch {
 	case s.walk == nil:
-	case o.kind == pull:
+	case o.kind == pull || o.kind == missed:
 		return s.walk.pulls.of[o.copy]
 	case o.kind == put:
 		return s.walk.puts.of[o.copy]
@@ -165,28 +165,33 @@ func (s *Screen) onWritten(msg frame.Written) {
 	s.pending = slices.Delete(s.pending, i, i+1)
 	if msg.Err != nil {
 		s.starting = s.starting && o.kind != decide
-		if t := s.taskOf(o); t != nil {
-			s.untick(o.kind, t)
-		}
+		s.goBack(o)
 		return // the frame shows the error
 	}
 	s.mend(o, msg.Commit)
-	if s.stage == ended && len(s.pending) == 0 && s.walk != nil && s.complete() && s.settled() && o.kind != closing {
+	if s.stage == ended && len(s.pending) == 0 && s.walk != nil && s.complete(nil) && s.settled() && o.kind != closing {
 		s.finish()
 	}
 }
 
-// untick brings a task back, and shows it, unless somebody looks at the
-// overview.
-func (s *Screen) untick(k kind, t *task) {
-	t.ticked = false
-	delete(s.absent, t.item.Copy)
-	if s.stage == overview {
+// goBack takes back what an op that failed was to do.
+func (s *Screen) goBack(o op) {
+	if t := s.taskOf(o); t != nil {
+		t.ticked = false
+		s.show(t)
+	} else if o.kind == unfound && s.walk != nil {
+		s.show(s.walk.puts.of[o.copy])
+	}
+}
+
+// show goes to a task, unless somebody looks at the overview.
+func (s *Screen) show(t *task) {
+	if s.stage == overview || t == nil {
 		return
 	}
-	s.stage = pulling
-	if k == put {
-		s.stage = putting
+	s.stage, s.at = pulling, pulling
+	if s.walk.puts.of[t.item.Copy] == t {
+		s.stage, s.at = putting, putting
 	}
 	l := s.list()
 	l.at = slices.Index(l.tasks, t)
@@ -196,7 +201,7 @@ func (s *Screen) untick(k kind, t *task) {
 // change says all that stands in a box, also what was ticked before it; when
 // that failed, or was undone before this was written, it is no longer so.
 func (s *Screen) mend(o op, commit model.Commit) {
-	if o.kind != pull && o.kind != put {
+	if o.kind != pull && o.kind != missed && o.kind != put {
 		return
 	}
 	for _, e := range commit.Delta {
@@ -257,29 +262,28 @@ func (s *Screen) onStoreChanged(msg frame.StoreChanged) {
 // or one taken back. The walls being settled, nothing else of the walk changes
 // with it, and it need not be worked out again. It tells whether that was so.
 func (s *Screen) follow(commit model.Commit) bool {
-	var back []string
 	same := true
 	for _, e := range commit.Delta {
 		switch e.Kind {
 		case model.KindBatch, model.KindCategory, model.KindMeasure, model.KindPace:
 			// They do not decide where anything stands.
 		case model.KindCopy:
-			same = same && alike(e.Before, e.After)
+			same = s.followCopy(e.Before, e.After) && same
 		case model.KindRow:
-			said, known := s.followRow(model.BoxID(e.ID), copiesOf(e.Before), copiesOf(e.After))
-			same, back = same && known, append(back, said...)
+			same = s.followRow(model.BoxID(e.ID), copiesOf(e.Before), copiesOf(e.After)) && same
 		default:
 			same = false
 		}
 	}
-	if len(back) == 1 && strings.HasPrefix(commit.Title, "undid: ") {
-		s.Tell(frame.Say{Text: "undid: " + back[0]}) // the frame says only which box it was about
+	if back := s.takenBack(commit); back != nil {
+		s.show(back)
 	}
 	return same
 }
 
-// alike tells whether a copy changed in nothing that decides where it stands.
-func alike(before, after model.Record) bool {
+// followCopy tells whether a copy changed in nothing that decides where it
+// stands, or has only been missed, or turned up, in this walk.
+func (s *Screen) followCopy(before, after model.Record) bool {
 	b, ok := before.(*model.Copy)
 	a, ok2 := after.(*model.Copy)
 	if !ok || !ok2 || b == nil || a == nil {
@@ -287,20 +291,43 @@ func alike(before, after model.Record) bool {
 	}
 	x := *a
 	x.Enveloped, x.Grouped, x.Sleeve, x.Out, x.Notes, x.Complete = b.Enveloped, b.Grouped, b.Sleeve, b.Out, b.Notes, b.Complete
+	if in, out := s.walk.puts.of[a.Accession], s.walk.pulls.of[a.Accession]; in != nil && !in.adrift || in == nil && out != nil {
+		x.Missing = b.Missing
+	}
 	return x == *b
 }
 
-// followRow notes which ticks a change of a row makes or takes back, and says
-// the latter in words. It tells whether the change was of nothing else.
-func (s *Screen) followRow(box model.BoxID, before, after []model.Accession) (back []string, known bool) {
+// takenBack is the task whose answer an undo has taken back, that it could not
+// be found on the table; nil where it was something else.
+func (s *Screen) takenBack(commit model.Commit) *task {
+	if len(commit.Delta) == 0 || !strings.HasPrefix(commit.Title, "undid: ") {
+		return nil
+	}
+	var back *task
+	for _, e := range commit.Delta {
+		b, ok := e.Before.(*model.Copy)
+		a, ok2 := e.After.(*model.Copy)
+		switch {
+		case e.Kind == model.KindRow: // it was to be pulled, and followRow shows it
+			return nil
+		case ok && ok2 && b.Missing != "" && a.Missing == "":
+			back = s.walk.puts.of[a.Accession]
+		}
+	}
+	return back
+}
+
+// followRow notes which ticks a change of a row makes or takes back. It tells
+// whether the change was of nothing else.
+func (s *Screen) followRow(box model.BoxID, before, after []model.Accession) (known bool) {
 	gone, come := minus(before, after), minus(after, before)
 	known = len(gone)+len(come) > 0
 	for _, a := range gone {
 		out, in := s.walk.pulls.of[a], s.walk.puts.of[a]
 		switch {
 		case in != nil && in.ticked && in.box.ID == box:
-			s.untick(put, in)
-			back = append(back, "put "+in.item.Pattern.Heading()+" into box "+in.box.Name)
+			in.ticked = false
+			s.show(in)
 		case out != nil && out.box.ID == box:
 			out.ticked = true
 		default:
@@ -313,13 +340,13 @@ func (s *Screen) followRow(box model.BoxID, before, after []model.Accession) (ba
 		case in != nil && in.ticked && in.box.ID == box:
 			// It is our own tick.
 		case out != nil && out.ticked && out.box.ID == box:
-			s.untick(pull, out)
-			back = append(back, "pulled "+out.item.Pattern.Heading()+" from box "+out.box.Name)
+			out.ticked = false
+			s.show(out)
 		case in != nil && in.box.ID == box:
 			in.ticked = true
 		default:
 			known = false
 		}
 	}
-	return back, known
+	return known
 }

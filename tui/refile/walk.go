@@ -17,6 +17,7 @@ type task struct {
 	at     int       // of a put: its index in that box in the plan
 	hook   bool      // of a pull: it belongs on a hook
 	ticked bool
+	adrift bool // of a put that is missing: the plan has no place for it any more
 }
 
 // list is what is to be done in one step, in the order of walking.
@@ -63,12 +64,13 @@ func (l *list) count(which func(*task) bool) int {
 	return n
 }
 
-// carry takes over the ticks of this sitting from the list before, each in
-// front of what is left of its box, and stays at the task that it was at.
-func (l *list) carry(old *list, order map[model.BoxID]int) {
+// carry takes over what was done of the list before, each in front of what is
+// left of its box, and stays at the task that it was at.
+func (l *list) carry(old *list, order map[model.BoxID]int, lost func(model.Accession) bool) {
 	var done []*task
 	for _, t := range old.tasks {
-		if t.ticked && l.of[t.item.Copy] == nil {
+		if (t.ticked || lost(t.item.Copy)) && l.of[t.item.Copy] == nil {
+			t.adrift = !t.ticked
 			done = append(done, t)
 		}
 	}
@@ -89,16 +91,9 @@ type walk struct {
 	moves   ordering.Moves
 	diff    ordering.Difference
 	minutes float64 // 0: none was ever timed
-	load    []load
 	piles   []ordering.Pile
 	pulls   list
 	puts    list
-}
-
-// load is what one box gets and loses.
-type load struct {
-	holder    int
-	pull, put int
 }
 
 // lay works the walk out. It is called aside, and must not touch the screen.
@@ -110,25 +105,11 @@ func lay(l *ordering.Layout) *walk {
 	}
 	w.piles = l.Piles(&m)
 	var pulls, puts []*task
-	loads, holder := make([]load, len(m.Plan.Boxes)), map[model.BoxID]int{}
-	for i := range m.Plan.Boxes {
-		loads[i].holder = i
-		if id := m.Plan.Boxes[i].Box.ID; id != 0 {
-			holder[id] = i
-		}
-	}
 	for _, p := range m.Pull {
 		pulls = append(pulls, &task{item: p.Item, box: p.Box, hook: p.Leaves})
-		loads[holder[p.Box.ID]].pull++
 	}
 	for _, in := range m.Insert {
 		puts = append(puts, &task{item: in.Item, box: m.Plan.Boxes[in.Box].Box, holder: in.Box, at: in.Position - 1})
-		loads[in.Box].put++
-	}
-	for _, b := range loads {
-		if b.pull+b.put > 0 {
-			w.load = append(w.load, b)
-		}
 	}
 	w.pulls, w.puts = listOf(pulls), listOf(puts)
 	return w
@@ -164,15 +145,19 @@ func (w *walk) gap(t *task, row []model.Accession) int {
 
 // take makes a walk that was worked out the one that is walked.
 func (s *Screen) take(w *walk) {
+	if c := s.desk.Collection(); s.walk == nil && s.kept != nil && slices.Equal(s.kept.Firsts, c.Walls().Firsts) {
+		s.walk = s.kept.walk(c, w)
+	}
+	s.kept, s.unkept = nil, true
 	if old := s.walk; old != nil {
 		boxes := s.desk.Collection().Shelf().Boxes
 		order := map[model.BoxID]int{0: len(boxes)} // new ones come last
 		for i, b := range boxes {
 			order[b.ID] = i
 		}
-		w.pulls.carry(&old.pulls, order)
+		w.pulls.carry(&old.pulls, order, s.lost)
 		w.locate(old)
-		w.puts.carry(&old.puts, order)
+		w.puts.carry(&old.puts, order, s.lost)
 	}
 	s.walk = w
 	for _, o := range s.pending {
@@ -210,16 +195,27 @@ func (s *Screen) onShelf(t *task) bool {
 	return p != nil && p != t && !p.ticked
 }
 
-// open tells whether a task is still to be done in this sitting.
+// lost tells whether a copy was looked for and not found, when all that is on
+// its way is written.
+func (s *Screen) lost(a model.Accession) bool {
+	cp := s.desk.Collection().Copy(a)
+	lost := cp != nil && cp.Missing != ""
+	for _, o := range s.pending {
+		if o.copy == a {
+			lost = o.kind == missed || o.kind == unfound
+		}
+	}
+	return lost
+}
+
+// open tells whether a task is still to be done.
 func (s *Screen) open(t *task) bool {
-	return !t.ticked && !s.absent[t.item.Copy] && !s.onShelf(t)
+	return !t.ticked && !t.adrift && !s.lost(t.item.Copy) && !s.onShelf(t)
 }
 
 // choosable tells whether the keys can go to a task: one not found can still be
 // ticked when it turns up.
-func (s *Screen) choosable(t *task) bool {
-	return (!t.ticked || s.absent[t.item.Copy]) && !s.onShelf(t)
-}
+func (s *Screen) choosable(t *task) bool { return s.open(t) || s.lost(t.item.Copy) && !s.onShelf(t) }
 
 // skipped is how often a task of the present step was skipped.
 func (s *Screen) skipped(t *task) int { return s.skips[s.round()][t.item.Copy] }
@@ -275,6 +271,9 @@ func (s *Screen) enter(to stage) {
 	if s.stage = to; to == sorting {
 		s.deal()
 	}
+	if to != ended {
+		s.at, s.unkept = to, true
+	}
 	if to != pulling && to != putting {
 		return
 	}
@@ -305,6 +304,14 @@ func (s *Screen) deal() {
 
 // fewToSort is how many envelopes are put in order in the hand.
 const fewToSort = 5
+
+// resumed is the step that one was at, where anything of it is left.
+func (s *Screen) resumed() stage {
+	if s.at == pulling && s.left(pulling) > 0 || s.at >= sorting && s.left(putting) > 0 {
+		return s.at
+	}
+	return s.following(overview)
+}
 
 // following is the step after one, as the work leads there.
 func (s *Screen) following(from stage) stage {

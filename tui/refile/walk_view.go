@@ -24,10 +24,10 @@ func (s *Screen) pullView() []string {
 		place = fmt.Sprintf("place %d of %d", i+1, len(row))
 	}
 	then := ""
-	if n := s.walk.puts.count(func(t *task) bool { return !t.ticked && !s.absent[t.item.Copy] }); n > 0 {
+	if n := s.toDo(&s.walk.puts); n > 0 {
 		then = fmt.Sprintf("then put %d in", n)
 	}
-	lines := []string{s.head(fmt.Sprintf("Pull %d of %d", l.at+1, len(l.tasks)), s.dots(s.toGo(), then))}
+	lines := []string{s.head(s.dots("Pull", s.progress(pulling)), s.dots(s.notFound(), then))}
 	here := l.count(func(x *task) bool { return x.box.ID == t.box.ID && s.open(x) })
 	lines = append(lines, s.boxLines(t.box, place, counted(here, "left", "left")+" in this box")...)
 	if s.roomy() {
@@ -46,11 +46,6 @@ func called(it *ordering.Item) string {
 		return it.Pattern.Number
 	}
 	return it.Pattern.Name
-}
-
-// toGo says how many are left in this step.
-func (s *Screen) toGo() string {
-	return fmt.Sprintf("%d to go", s.list().count(s.open))
 }
 
 // boxLines say which box to stand at.
@@ -79,7 +74,7 @@ func (s *Screen) note(t *task) string {
 	switch {
 	case cp == nil:
 		return ""
-	case s.absent[t.item.Copy]:
+	case s.lost(t.item.Copy):
 		return "noted as not found; tick it if it has turned up"
 	case s.skipped(t) > 0 && !t.ticked:
 		return s.dots("skipped before", s.state(t, cp))
@@ -109,14 +104,11 @@ func (s *Screen) putView() []string {
 	if t == nil {
 		return nil
 	}
-	mine := func(x *task) bool { return !s.onShelf(x) }
-	at := 1
-	for _, x := range l.tasks[:l.at] {
-		if mine(x) {
-			at++
-		}
+	waits := ""
+	if n := l.count(s.onShelf); n > 0 {
+		waits = fmt.Sprintf("%d still to be pulled", n)
 	}
-	lines := []string{s.head(fmt.Sprintf("Put in %d of %d", at, l.count(mine)), s.toGo())}
+	lines := []string{s.head(s.dots("Put in", s.progress(putting)), s.dots(s.notFound(), waits))}
 	here := l.count(func(x *task) bool { return x.holder == t.holder && s.open(x) })
 	lines = append(lines, s.boxLines(t.box, "", counted(here, "goes", "go")+" into this box")...)
 	if s.roomy() {
@@ -134,6 +126,9 @@ func (s *Screen) putView() []string {
 
 // between shows the envelope with its neighbours, as they stand.
 func (s *Screen) between(t *task) []string {
+	if t.adrift {
+		return nil
+	}
 	row := s.row(t.box.ID)
 	i := s.walk.gap(t, row)
 	if t.ticked {
@@ -174,6 +169,9 @@ func (s *Screen) cards(t *task, h *ordering.Holding) (texts []string, there bool
 }
 
 func (s *Screen) cardNote(t *task) string {
+	if t.adrift {
+		return ""
+	}
 	h, ok := s.holding(t.box.ID)
 	if !ok {
 		return ""
@@ -256,7 +254,7 @@ func (s *Screen) rows(room int) []string {
 func (s *Screen) line(t *task) string {
 	sign, said := " ", ""
 	switch {
-	case s.absent[t.item.Copy]:
+	case s.lost(t.item.Copy):
 		sign, said = s.theme.Glyphs.Alert, "not found"
 	case t.ticked:
 		sign = s.theme.Glyphs.Done
@@ -303,7 +301,7 @@ func (s *Screen) picture(t *task, height int) []string {
 	row := h.Contents()
 	if i := slices.Index(row, t.item.Copy); i >= 0 {
 		o.Mark = &strip.Mark{At: h.Items[i].Front, Width: h.Items[i].Thickness}
-	} else if s.stage == putting {
+	} else if s.stage == putting && !t.adrift {
 		o.Mark = &strip.Mark{At: s.gapFrom(t, h, row), Label: called(t.item)}
 	}
 	drawn := strip.Draw(h, o)
