@@ -61,7 +61,7 @@ func TestMomentEmptyingADrawer(t *testing.T) {
 	x.reach(1)
 	x.think(2)
 	x.press("'k100")
-	x.see("same number, year not known: look at the sleeve", "K-100 Swagger coat", "enter: a further copy of it")
+	x.see("same number, year not known: look at the sleeve", "K-100 Swagger coat", "enter twice: a further copy")
 	x.press("enter", "enter")
 	x.see("5 entered")
 	x.estimate("a second copy of one that is owned")
@@ -123,7 +123,7 @@ func TestMomentReorderingAfterABatch(t *testing.T) {
 	x.press("ctrl+r")
 	x.see("to pull", "to put in", "begin")
 	x.press("enter")
-	x.see("Pull 1 of ")
+	x.see("Pull · 0 of ")
 	for range m.Pull {
 		x.reach(1)
 		x.press("enter")
@@ -132,7 +132,7 @@ func TestMomentReorderingAfterABatch(t *testing.T) {
 	x.estimate("the walk that pulls")
 	x.reach(1)
 	x.press("enter")
-	x.see("Put in 1 of ", "behind", "before")
+	x.see("Put in · 0 of ", "behind", "before")
 	for range m.Insert {
 		x.reach(1)
 		x.press("enter")

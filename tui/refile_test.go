@@ -333,13 +333,16 @@ func TestRefileBySpaceAlone(t *testing.T) {
 	p := play(t, refile.ID, afterABatch()...)
 	want := planned(p.listed())
 	p.keys("space", "down") // the other one is at hand first
-	p.mustShow("Pull 2 of 2", "1300 Coat")
+	p.mustShow("0 of 2 pulled", "1300 Coat")
 	p.keys(times(2, "space")...)
-	p.mustShow("Put in 1 of 4")
+	p.mustShow("0 of 4 put in")
 	p.keys("down", "down")
-	p.mustShow("up/down another", "Put in 3 of 4")
+	third := p.root.View()
+	p.mustShow("up/down another")
 	p.keys("down")
-	p.mustShow("Put in 4 of 4")
+	if p.root.View() == third {
+		t.Error("down shows no other to put in")
+	}
 	p.keys("up", "up", "up")
 	p.keys(times(4, "space")...)
 	p.mustStand(want)
@@ -360,9 +363,9 @@ func TestRefileSorting(t *testing.T) {
 	p.keys("enter", "tab")
 	p.mustShow("On the table", "enter sorted, put them in   shift+tab step before")
 	p.keys("shift+tab")
-	p.mustShow("Pull 1 of ")
+	p.mustShow("Pull · 0 of ")
 	p.keys("tab", "space")
-	p.mustShow("Put in 1 of ")
+	p.mustShow("Put in · 0 of ")
 }
 
 func TestRefileNotesOnWhatIsMoved(t *testing.T) {
