@@ -93,7 +93,7 @@ var usual = []struct {
 	{"refile/pull", refile.ID, []string{"enter"}, func(h hand) []string { return h.some("enter", "enter", "'s", "'n", "up", "down", "ctrl+z") }},
 	{"refile/put", refile.ID, []string{"enter", "tab", "tab"}, func(h hand) []string { return h.some("enter", "enter", "'s", "up", "down", "ctrl+z") }},
 	{"split/plan", split.ID, nil, func(h hand) []string {
-		return h.some("down", "up", "down", "pgdown", "pgup", "home", "end", "'k", "'g")
+		return h.some("down", "up", "down", "up", "down", "up", "pgdown", "pgup", "pgdown", "pgup", "home", "end", "'k", "'g")
 	}},
 	{"split/labels", split.ID, []string{"'p"}, func(h hand) []string { return h.some("down", "up", "pgdown", "pgup", "home", "end") }},
 	{"split/answers", split.ID, []string{"'a"}, func(h hand) []string { return h.some("down", "up") }},

@@ -56,7 +56,12 @@ func inTmux(t *testing.T, bin string) *terminal {
 	x := &terminal{t, fmt.Sprintf("tuckrow-test-%d-%d", os.Getpid(), time.Now().UnixNano()), filepath.Join(t.TempDir(), "store"), bin}
 	// A shell with job control, and nothing of whoever runs the test in it.
 	x.tmux("new-session", "-d", "-x", "80", "-y", "24", "env", "-u", "NO_COLOR", "-u", "COLORTERM", "LC_ALL=C.UTF-8", "PS1=$ ", "bash", "--norc", "--noprofile")
-	t.Cleanup(func() { _ = exec.Command("tmux", "-L", x.socket, "kill-server").Run() })
+	t.Cleanup(func() {
+		for _, pid := range x.running() { // one that is stopped would stay when its shell goes
+			_ = syscall.Kill(pid, syscall.SIGKILL)
+		}
+		_ = exec.Command("tmux", "-L", x.socket, "kill-server").Run()
+	})
 	return x
 }
 

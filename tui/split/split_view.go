@@ -297,19 +297,30 @@ func (s *Screen) bar(b *bar, w int, longest model.Length) string {
 	for _, at := range b.starts {
 		in[min(col(at), n-1)] = t.Glyphs.Card
 	}
-	var text strings.Builder
-	for _, sign := range in {
-		style := t.Tick
-		switch sign {
-		case t.Glyphs.Card:
-			style = t.Card
-		case t.Glyphs.Dot:
-			style = t.Quiet
-		}
-		text.WriteString(style.Render(sign))
-	}
 	wall := t.Wall.Render(t.Glyphs.Wall)
-	return cells.Pad(wall+text.String()+wall, w)
+	return cells.Pad(wall+s.coloured(in)+wall, w)
+}
+
+// coloured gives the signs of a bar their styles: what is of one style at once,
+// since each change of style costs.
+func (s *Screen) coloured(in []string) string {
+	t := s.theme
+	styles := map[string]lipgloss.Style{t.Glyphs.Card: t.Card, t.Glyphs.Dot: t.Quiet}
+	var text strings.Builder
+	for i := 0; i < len(in); {
+		style, own := styles[in[i]]
+		if !own {
+			style = t.Tick
+		}
+		first := i
+		for i++; i < len(in); i++ {
+			if _, other := styles[in[i]]; other != own || own && in[i] != in[first] {
+				break
+			}
+		}
+		text.WriteString(style.Render(strings.Join(in[first:i], "")))
+	}
+	return text.String()
 }
 
 // picture is the chosen box from above, as planned and, with much room, today.
