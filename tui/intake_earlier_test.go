@@ -28,7 +28,7 @@ func TestEditingAnEarlierEntryKeepsTheOneBeingTyped(t *testing.T) {
 func TestGoingThroughEarlierEntries(t *testing.T) {
 	p := play(t, intake.ID, wardrobe())
 	p.hit("'1", "enter", "enter", "'2", "enter", "enter") // 6 and 7
-	p.hit("ctrl+e")
+	p.hit("pgup")
 	p.mustShow("Changing entry 7")
 	p.hit("ctrl+e", "ctrl+e") // from this sitting to what was there before
 	p.mustShow("Changing entry 5", "Wrap dress")

@@ -79,7 +79,10 @@ func TestAFurtherCopyOrAPatternOfItsOwn(t *testing.T) {
 		t.Errorf("copy 2 is of pattern %d, want %d: a further copy", b, a)
 	}
 	p.keys("'220", "ctrl+o")
-	p.mustShow("a pattern of its own")
+	p.mustShow("a pattern of its own", "ctrl+o further copy")
+	p.keys("ctrl+o")
+	p.mustShow("enter twice: a further copy;", "ctrl+o own pattern")
+	p.keys("ctrl+o")
 	p.keys("enter", "'Cape", "enter")
 	if a, b := p.listed().Copy(1).Pattern, p.listed().Copy(3).Pattern; a == b {
 		t.Error("copy 3 was merged with pattern 1 though it was said to be one of its own")
