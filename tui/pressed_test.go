@@ -91,8 +91,11 @@ func (w witness) Update(msg tea.Msg) tea.Cmd {
 // note writes down what is offered now, and the key that is about to be pressed.
 // A letter that goes into a field is no key.
 func (w witness) note(k tea.KeyMsg) {
+	if ledger.closed {
+		return
+	}
 	name := k.String()
-	if ledger.closed || w.CapturesText() && k.Type == tea.KeyRunes {
+	if w.CapturesText() && k.Type == tea.KeyRunes {
 		name = ""
 	}
 	for _, b := range slices.Concat(append(w.FullHelp(), w.ShortHelp())...) {

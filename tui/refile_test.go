@@ -328,46 +328,6 @@ func TestRefileKeysAndHelp(t *testing.T) {
 	p.mustShow("0 of 2 pulled")
 }
 
-// A thumb finds the space bar without looking: it does what enter does.
-func TestRefileBySpaceAlone(t *testing.T) {
-	p := play(t, refile.ID, afterABatch()...)
-	want := planned(p.listed())
-	p.keys("space", "down") // the other one is at hand first
-	p.mustShow("0 of 2 pulled", "1300 Coat")
-	p.keys(times(2, "space")...)
-	p.mustShow("0 of 4 put in")
-	p.keys("down", "down")
-	third := p.root.View()
-	p.mustShow("up/down another")
-	p.keys("down")
-	if p.root.View() == third {
-		t.Error("down shows no other to put in")
-	}
-	p.keys("up", "up", "up")
-	p.keys(times(4, "space")...)
-	p.mustStand(want)
-	p.mustShow("Refiled")
-	p.keys("space")
-	p.mustShow("there is nothing to refile")
-	p = play(t, refile.ID, afterABatch()...)
-	p.keys("enter")
-	p.keys(times(7, "'n")...)
-	p.mustShow("not found: 4") // what could not be pulled cannot be put in either
-	p.keys("esc")
-	p.mustShow("Overview")
-}
-
-// On the table there is a way back and a way on.
-func TestRefileSorting(t *testing.T) {
-	p := demo(t, refile.ID)
-	p.keys("enter", "tab")
-	p.mustShow("On the table", "enter sorted, put them in   shift+tab step before")
-	p.keys("shift+tab")
-	p.mustShow("Pull · 0 of ")
-	p.keys("tab", "space")
-	p.mustShow("Put in · 0 of ")
-}
-
 func TestRefileNotesOnWhatIsMoved(t *testing.T) {
 	changes := append(afterABatch(), &model.TakeOut{Copy: 3, To: "Nan"}, &model.TakeOut{Copy: 8}, twoBoxes(model.HookSpec{Name: "door", Hooks: 3, Each: 3}),
 		&model.Add{Entries: []model.Entry{{Publisher: "Home", Name: "Traced bodice", Medium: model.Traced}}},

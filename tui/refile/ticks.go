@@ -321,7 +321,8 @@ func (s *Screen) takenBack(commit model.Commit) *task {
 // whether the change was of nothing else.
 func (s *Screen) followRow(box model.BoxID, before, after []model.Accession) (known bool) {
 	gone, come := minus(before, after), minus(after, before)
-	known = len(gone)+len(come) > 0
+	stay := slices.Equal(minus(before, gone), minus(after, come)) // in the same order
+	known = stay && len(gone)+len(come) > 0
 	for _, a := range gone {
 		out, in := s.walk.pulls.of[a], s.walk.puts.of[a]
 		switch {
