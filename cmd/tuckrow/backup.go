@@ -52,7 +52,7 @@ func (a *app) backUp(ctx context.Context, s *storage.Store, path string) error {
 	stamp, err := backup.Write(ctx, path, s, time.Now(), p.tell)
 	p.end()
 	if err != nil {
-		return fmt.Errorf("backing up: %w", err)
+		return unchanged("backing up", err)
 	}
 	a.printf("%s backed up into %q and read back; all of it is there.\n", copies(stamp.Copies), path)
 	return nil
@@ -142,10 +142,19 @@ func (a *app) tellBackup(err error) {
 func (a *app) verifyFile(ctx context.Context, path string) error {
 	w, err := a.readBackup(ctx, path)
 	if err != nil {
-		return fmt.Errorf("verifying %q: %w", path, err)
+		return unchanged(fmt.Sprintf("verifying %q", path), err)
 	}
 	a.printf("%q is whole: %s%s.\n", path, copies(w.Collection.Copies().Len()), made(w))
 	return nil
+}
+
+// unchanged says that nothing was changed. Who has stopped it need not be told
+// why it ended.
+func unchanged(doing string, err error) error {
+	if errors.Is(err, context.Canceled) {
+		return fmt.Errorf("%s: %w", doing, errStopped)
+	}
+	return fmt.Errorf("%s: nothing was changed: %w", doing, err)
 }
 
 // readBackup reads a backup and says what to do where it is none.

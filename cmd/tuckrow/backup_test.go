@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"context"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -59,6 +61,32 @@ func TestExitCodesOfBackups(t *testing.T) {
 	}
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// Stopped with ctrl+c, they change nothing either.
+func TestBackupsThatAreStopped(t *testing.T) {
+	dir := t.TempDir()
+	store, file := filepath.Join(dir, "store"), filepath.Join(dir, "cupboard.jsonl")
+	must(t, store, "add", "publisher=Quillon", "number=220", "name=Cape")
+	must(t, store, "backup", file)
+	must(t, store, "add", "publisher=Quillon", "number=221", "name=Coat")
+	before, had := must(t, store, "export", "--as", "jsonl"), must(t, store, "verify", file)
+	stopped, stop := context.WithCancel(context.Background())
+	stop()
+	for _, args := range [][]string{{"backup", file}, {"restore", file}, {"verify", file}} {
+		var out bytes.Buffer
+		err := run(stopped, append([]string{"--store", store}, args...), streams{strings.NewReader(""), &out, &out})
+		if code := report(&out, err); code != exitStopped || !strings.Contains(out.String(), "stopped, and nothing") {
+			t.Errorf("tuckrow %s: exit code %d\n%s", strings.Join(args, " "), code, out.String())
+		}
+	}
+	if must(t, store, "export", "--as", "jsonl") != before || must(t, store, "verify", file) != had {
+		t.Error("something was changed")
+	}
+	left, err := filepath.Glob(filepath.Join(dir, "*unfinished"))
+	if err != nil || len(left) > 0 {
+		t.Errorf("%q is left (%v)", left, err)
 	}
 }
 

@@ -46,7 +46,7 @@ restore --undo puts back what the last restore has kept aside.`,
 func (a *app) restore(ctx context.Context, path string, dryRun bool) error {
 	w, err := a.readBackup(ctx, path)
 	if err != nil {
-		return fmt.Errorf("restoring %q: nothing was changed: %w", path, err)
+		return unchanged(fmt.Sprintf("restoring %q", path), err)
 	}
 	n := copies(w.Collection.Copies().Len())
 	if dryRun {
@@ -57,7 +57,7 @@ func (a *app) restore(ctx context.Context, path string, dryRun bool) error {
 	r, err := backup.Restore(ctx, a.storeDir(), w, "restored the cupboard from "+filepath.Base(path), time.Now(), p.tell)
 	p.end()
 	if err != nil {
-		return fmt.Errorf("restoring %q: nothing was changed: %w", path, err)
+		return unchanged(fmt.Sprintf("restoring %q", path), err)
 	}
 	a.printf("restored: %s%s.\n", n, made(w))
 	a.sayAside(r)
@@ -69,7 +69,7 @@ func (a *app) undoRestore(ctx context.Context) error {
 	r, err := backup.Return(ctx, a.storeDir(), time.Now(), p.tell)
 	p.end()
 	if err != nil {
-		return fmt.Errorf("undoing the last restore: nothing was changed: %w", err)
+		return unchanged("undoing the last restore", err)
 	}
 	a.printf("the store from before the restore is back, with %s.\n", copies(r.Collection.Copies().Len()))
 	a.sayAside(r)
