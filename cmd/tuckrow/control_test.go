@@ -154,7 +154,7 @@ func TestNothingSteersTheTerminal(t *testing.T) {
 		}
 	}
 	const together = 7
-	for i := 0; i < len(evil); i += together {
+	for i := 0; i < len(evil) && (i == 0 || !testing.Short()); i += together {
 		e := strings.Join(evil[i:min(len(evil), i+together)], "")
 		file := h.write("in.csv", csvWith(e))
 		h.run(store, "import", file, "--dry-run", "--batch", e)
@@ -186,7 +186,17 @@ func (h *hostile) words(store, e string) {
 		{"split", "--goal", e}, {"split", "--answer", e}, {"out", e}, {"out", "220", "--to", e, "--for", e}, {"out"}, {"out", "--json"}, {"back", e}, {"back", "220"},
 		{"out", "--copy", e}, {"export", "--as", e}, {"import", file}, {"import", file + ".jsonl"}, {"shelf", e}, {"shelf", "apply", file}, {"shelfread", e, e}, {"shelfread", "1", "--seen", e}, {"refile", e},
 		{"measure", e, e}, {"measure", "--box", e}, {"backup", "--list", file}, {"backup", file + "/x"}, {"restore", file}, {"restore", file, "--dry-run"}, {"verify", file},
-		{"demo", "--keep", file + "/x"}, {"undo", e}, {"export", "--out", file + "/x"},
+		{"demo", "--keep", file + "/x"}, {"undo", e}, {"export", "--out", file + "/x"}, {"shelf", "rename", e, e, e}, {"shelf", "rename", "box", "1", "x" + e},
+		{"change", "220", e + "=" + e}, {"change", e, "name=x"}, {"change", "220", "name=x" + e}, {"change", "220", "size_chart=" + e}, {"change", "220", "year=" + e},
+		{"want", "publisher=x" + e, "number=" + e, "notes=" + e}, {"want", e}, {"want", "--drop", e}, {"arriving", "1", "from=" + e, "expected=" + e},
+		{"arriving", "1", "from=x" + e}, {"arrived", e}, {"arrived", "1", "notes=x" + e}, {"surplus", "--gone", e}, {"surplus", e},
+		{"person", "x" + e, "bust=92 cm", "notes=" + e}, {"person", "x" + e, "bust=" + e}, {"person", e}, {"person", "--forget", e},
+		{"cloth", "x" + e, "width=140 cm", "length=2 m", "notes=" + e}, {"cloth", "x" + e, "width=" + e}, {"cloth", "--forget", e},
+		{"fits", "--who", "x" + e, "x"}, {"fits", "--who", e, e}, {"fits", "--who", "x" + e, "--by", e, "x"}, {"enough", "--cloth", "x" + e}, {"enough", e, "--cloth", e},
+		{"choose", "--who", e}, {"choose", "--category", e}, {"choose", "--years", e}, {"choose", "--cut", e}, {"choose", e}, {"choose", "--publisher", e},
+		{"queue", e}, {"queue", "220", "for=x" + e, "by=" + e}, {"queue", "220", "for=x" + e}, {"queue", "--drop", e}, {"sewn", e}, {"sewn", "220", "for=x" + e, "view=" + e, "cloth=" + e, "changed=" + e},
+		{"sewn", "220", "when=" + e}, {"sewn", "--entry", "1", "better=x" + e}, {"goal", "x" + e, "of=Dresses; " + e}, {"goal", e}, {"goal", "--drop", e}, {"stats", e},
+		{"goal", "x" + e, "of=Dresses"}, {"queue", "221", "for=x" + e}, {"want", "publisher=y" + e, "name=y" + e},
 	} {
 		if !strings.Contains(strings.Join(args, ""), "\x00") { // which no argument can hold
 			h.run(store, args...)
@@ -233,10 +243,16 @@ func (h *hostile) reports(store string) {
 	for _, args := range [][]string{
 		{"find", "x"}, {"find", "x", "--most", "10000", "--json"}, {"have", "x"}, {"have", "x", "--json"}, {"shelflist"}, {"shelflist", "--json"}, {"shelf", "show"},
 		{"refile"}, {"refile", "--json"}, {"split"}, {"split", "--json"}, {"split", "--answer", "all"}, {"split", "--answer", "all", "--json"},
-		{"refile", "--done"}, {"shelflist", "--json"}, {"out"}, {"export", "--as", "csv"}, {"export", "--as", "jsonl"}, {"verify"}, {"undo"}, {"undo"}, {"undo"},
+		{"refile", "--done"}, {"shelflist", "--json"}, {"out"}, {"export", "--as", "csv"}, {"export", "--as", "jsonl"}, {"verify"},
 		{"demo"}, {"completion", "bash"}, {"measure"}, {"backup", "--list"}, {"shelfread", "1"}, {"measure", "list"},
+		{"want"}, {"want", "--json"}, {"arriving"}, {"arriving", "--json"}, {"surplus"}, {"surplus", "--json"}, {"person"}, {"person", "--json"}, {"cloth"}, {"cloth", "--json"},
+		{"queue"}, {"queue", "--json"}, {"sewn"}, {"sewn", "--json"}, {"goal"}, {"goal", "--json"}, {"stats"}, {"stats", "--json"}, {"choose"}, {"choose", "--json"},
+		{"undo"}, {"undo"}, {"undo"},
 	} {
-		h.run(store, args...)
+		out, _ := h.run(store, args...)
+		if strings.Contains("want person cloth queue sewn goal", args[0]) && !strings.Contains(out, "red") {
+			h.t.Errorf("tuckrow %q shows nothing of what was given:\n%s", args, out)
+		}
 	}
 }
 
