@@ -71,20 +71,25 @@ func child(do, dir string) error {
 // before.
 func killed(t *testing.T, do string, step int, dir string) bool {
 	t.Helper()
-	return ended(t, childOf(do, step, dir))
+	return ended(t, started(t, do, step, dir))
 }
 
-func childOf(do string, step int, dir string) *exec.Cmd {
+// started starts a child.
+func started(t *testing.T, do string, step int, dir string) *exec.Cmd {
+	t.Helper()
 	cmd := exec.Command(os.Args[0])
 	cmd.Env = append(os.Environ(), fmt.Sprintf("%s=%s %d", childDo, do, step), childDo+"_STORE="+dir)
 	cmd.Stderr = os.Stderr
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
 	return cmd
 }
 
-// ended runs a child and tells whether it was killed.
+// ended waits for a child and tells whether it was killed.
 func ended(t *testing.T, cmd *exec.Cmd) bool {
 	t.Helper()
-	err := cmd.Run()
+	err := cmd.Wait()
 	if err != nil && !strings.Contains(err.Error(), "killed") {
 		t.Fatalf("the child ended with %v, want it killed or done", err)
 	}
@@ -211,12 +216,8 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		if _, err := lastAside(dir); what == "return" && err != nil {
 			what = "restore" // the one before was killed too soon
 		}
-		cmd := childOf(what, 0, dir)
-		timer := time.AfterFunc(time.Duration(r.Int64N(int64(400*time.Millisecond))), func() {
-			if cmd.Process != nil {
-				_ = cmd.Process.Kill()
-			}
-		})
+		cmd := started(t, what, 0, dir)
+		timer := time.AfterFunc(time.Duration(r.Int64N(int64(400*time.Millisecond))), func() { _ = cmd.Process.Kill() })
 		if ended(t, cmd) {
 			kills++
 		}
