@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage/paper"
 	"github.com/spf13/cobra"
@@ -142,7 +143,12 @@ func (p *printer) binders() *cobra.Command {
 		`Prints what the catalogue binders need: labels for the spines, an index for each
 binder, tabs to fold round the edge of a page, and for each sleeve that is
 missing a page with a frame for a sketch.`,
-		func(src paper.Source) (*paper.Work, error) { return paper.Binders(src, o) })
+		func(src paper.Source) (*paper.Work, error) {
+			for i, text := range o.Tabs {
+				o.Tabs[i] = words.Clean(text)
+			}
+			return paper.Binders(src, o)
+		})
 	cmd.Flags().Float64Var(&o.Spine, "spine", o.Spine, "how wide the spine labels are, in mm")
 	cmd.Flags().StringSliceVar(&o.Tabs, "tabs", nil, "what the tabs of each binder say: coats,jackets (else its publishers)")
 	cmd.Flags().StringSliceVar(&o.Parts, "part", nil, "only these: spines, index, tabs, missing")
