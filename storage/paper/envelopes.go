@@ -190,37 +190,47 @@ const (
 	widestSquare = 0.6
 )
 
-// envelopeLabel draws one label: publisher, then number and sizes large, then
-// the name, and at the foot category and accession number with its code.
-func (p *press) envelopeLabel(s *sheet.Sheet, label sheet.Rect, l envelopeLabel, kind string) {
-	pad := min(4, 0.07*min(label.W, label.H)+0.6)
-	in, on := label.Inset(pad), l.on()
-	publisher, number, foot, gap := 0.18*in.H, 0.32*in.H, 0.21*in.H, 0.03*in.H
-	body := sheet.Rect{X: in.X, Y: in.Y + publisher, W: in.W, H: in.H - publisher - foot - gap}
-	p.put(s, on, l.publisher, style(lettering.Regular, publisher, largestPublisher, leastPublisher), sheet.Rect{X: in.X, Y: in.Y, W: in.W, H: publisher}, 1, sheet.Left)
+// parts is how a label is divided from top to bottom, within a margin.
+type parts struct {
+	sheet.Rect
+	pad, publisher, number, foot, gap float64
+}
 
-	beside := in.W // the code
-	nameWide := in.W
-	if c, ok := p.code(l.accession, kind, label, pad, foot); ok {
+func partsOf(label sheet.Rect) parts {
+	pad := min(4, 0.07*min(label.W, label.H)+0.6)
+	in := label.Inset(pad)
+	return parts{in, pad, 0.18 * in.H, 0.32 * in.H, 0.21 * in.H, 0.03 * in.H}
+}
+
+// envelopeLabel draws one label: publisher, then number and sizes large, then
+// the name, and at the foot category and accession number with its code; a
+// square code takes of the name's width too.
+func (p *press) envelopeLabel(s *sheet.Sheet, label sheet.Rect, l envelopeLabel, kind string) {
+	in, on := partsOf(label), l.on()
+	body := sheet.Rect{X: in.X, Y: in.Y + in.publisher, W: in.W, H: in.H - in.publisher - in.foot - in.gap}
+	p.put(s, on, l.publisher, style(lettering.Regular, in.publisher, largestPublisher, leastPublisher), sheet.Rect{X: in.X, Y: in.Y, W: in.W, H: in.publisher}, 1, sheet.Left)
+
+	beside, nameWide := in.W, in.W // the code
+	if c, ok := p.code(l.accession, kind, label); ok {
 		s.Codes = append(s.Codes, c)
 		beside = c.X - in.X - 1
 		if kind == model.CodeQR {
 			nameWide = beside
 		}
 	}
-	name := style(lettering.Regular, (body.H-number)/2, largestName, leastName)
+	name := style(lettering.Regular, (body.H-in.number)/2, largestName, leastName)
 	if l.number != "" {
-		p.numberAndSizes(s, on, sheet.Rect{X: in.X, Y: body.Y, W: in.W, H: number}, l)
-		body.Y, body.H = body.Y+number, body.H-number
+		p.numberAndSizes(s, on, sheet.Rect{X: in.X, Y: body.Y, W: in.W, H: in.number}, l)
+		body.Y, body.H = body.Y+in.number, body.H-in.number
 	} else { // it is the name that is looked for
-		name = style(lettering.Bold, 0.8*number, 0.6*largestNumber, leastName)
+		name = style(lettering.Bold, 0.8*in.number, 0.6*largestNumber, leastName)
 		if high := 0.2 * in.H; l.sizes != "" {
 			p.put(s, on, l.sizes, style(lettering.Regular, high, 0.6*largestNumber, leastName), sheet.Rect{X: in.X, Y: body.Y + body.H - high, W: nameWide, H: high}, 1, sheet.Left)
 			body.H -= high
 		}
 	}
 	p.put(s, on, l.name, name, sheet.Rect{X: in.X, Y: body.Y, W: nameWide, H: body.H}, 0, sheet.Left)
-	p.foot(s, on, sheet.Rect{X: in.X, Y: in.Y + in.H - foot, W: beside, H: foot}, l)
+	p.foot(s, on, sheet.Rect{X: in.X, Y: in.Y + in.H - in.foot, W: beside, H: in.foot}, l)
 }
 
 // style is letters for a line so high, within bounds.
@@ -266,10 +276,11 @@ func (p *press) foot(s *sheet.Sheet, on string, in sheet.Rect, l envelopeLabel) 
 // code makes the code of an accession number: bars in the foot of a label, or
 // squares in its lower right corner, the quiet zone reaching into the margin.
 // False where none is wanted, or none that can be read goes in.
-func (p *press) code(text, kind string, label sheet.Rect, pad, foot float64) (sheet.Code, bool) {
-	room, most := sheet.Rect{X: label.X + label.W/2, Y: label.Y + label.H - pad - foot, W: label.W / 2, H: foot}, float64(widestBar)
+func (p *press) code(text, kind string, label sheet.Rect) (sheet.Code, bool) {
+	in := partsOf(label)
+	room, most := sheet.Rect{X: label.X + label.W/2, Y: in.Y + in.H - in.foot, W: label.W / 2, H: in.foot}, float64(widestBar)
 	if kind == model.CodeQR {
-		side := pad + min(0.45*label.H, 0.3*label.W)
+		side := in.pad + min(0.45*label.H, 0.3*label.W)
 		room, most = sheet.Rect{X: label.X + label.W - side, Y: label.Y + label.H - side, W: side, H: side}, widestSquare
 	}
 	c, ok, err := sheet.NewCode(kind, text, room, most)

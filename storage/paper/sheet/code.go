@@ -3,10 +3,11 @@ package sheet
 import (
 	"fmt"
 	"image/color"
+	"iter"
 
 	"github.com/boombuler/barcode"
 	"github.com/boombuler/barcode/code128"
-	"github.com/boombuler/barcode/qr"
+	"rsc.io/qr"
 
 	"example.org/tuckrow/model"
 )
@@ -45,7 +46,7 @@ func NewCode(kind, text string, room Rect, most float64) (Code, bool, error) {
 		c, ok := bars(b, room, most)
 		return c, ok, nil
 	case model.CodeQR:
-		b, err := qr.Encode(text, qr.M, qr.Auto)
+		b, err := qr.Encode(text, qr.M)
 		if err != nil {
 			return Code{}, false, fmt.Errorf("bar code of %q: %w", text, err)
 		}
@@ -61,38 +62,38 @@ func bars(b barcode.Barcode, room Rect, most float64) (Code, bool) {
 	module := min(most, room.W/float64(n+2*quietBar))
 	w := module * float64(n+2*quietBar)
 	c := Code{Rect: Rect{room.X + room.W - w, room.Y, w, room.H}}
-	for x := 0; x < n; {
-		from := x
-		for x < n && dark(b, x, 0) == dark(b, from, 0) {
-			x++
-		}
-		if dark(b, from, 0) {
-			c.Bars = append(c.Bars, Rect{c.X + module*float64(from+quietBar), c.Y, module * float64(x-from), c.H})
-		}
+	black := func(x int) bool { return color.GrayModel.Convert(b.At(x, 0)).(color.Gray).Y < 0x80 }
+	for from, to := range runs(n, black) {
+		c.Bars = append(c.Bars, Rect{c.X + module*float64(from+quietBar), c.Y, module * float64(to-from), c.H})
 	}
 	return c, module >= leastBar
 }
 
 // squares draws a code of two dimensions, line by line.
-func squares(b barcode.Barcode, room Rect, most float64) (Code, bool) {
-	n := b.Bounds().Dx()
-	module := min(most, min(room.W, room.H)/float64(n+2*quietSquare))
-	side := module * float64(n+2*quietSquare)
+func squares(b *qr.Code, room Rect, most float64) (Code, bool) {
+	module := min(most, min(room.W, room.H)/float64(b.Size+2*quietSquare))
+	side := module * float64(b.Size+2*quietSquare)
 	c := Code{Rect: Rect{room.X + room.W - side, room.Y + room.H - side, side, side}}
-	for y := range n {
-		for x := 0; x < n; {
-			from := x
-			for x < n && dark(b, x, y) == dark(b, from, y) {
-				x++
-			}
-			if dark(b, from, y) {
-				c.Bars = append(c.Bars, Rect{c.X + module*float64(from+quietSquare), c.Y + module*float64(y+quietSquare), module * float64(x-from), module})
-			}
+	for y := range b.Size {
+		for from, to := range runs(b.Size, func(x int) bool { return b.Black(x, y) }) {
+			c.Bars = append(c.Bars, Rect{c.X + module*float64(from+quietSquare), c.Y + module*float64(y+quietSquare), module * float64(to-from), module})
 		}
 	}
 	return c, module >= leastSquare
 }
 
-func dark(b barcode.Barcode, x, y int) bool {
-	return color.GrayModel.Convert(b.At(x, y)).(color.Gray).Y < 0x80
+// runs gives where what is black begins and ends, among n modules.
+func runs(n int, black func(int) bool) iter.Seq2[int, int] {
+	return func(yield func(from, to int) bool) {
+		for from := 0; from < n; {
+			to := from + 1
+			for to < n && black(to) == black(from) {
+				to++
+			}
+			if black(from) && !yield(from, to) {
+				return
+			}
+			from = to
+		}
+	}
 }

@@ -40,12 +40,12 @@ func WritePDF(w io.Writer, title string, sheets iter.Seq[*Sheet]) (int, error) {
 		return 0, err
 	}
 	d.catalog(title)
-	// At this level nothing is a tenth larger than at the best, and it takes a
-	// third of the time.
 	_, err := d.WriteToWithOptions(w, document.WriteOptions{Deterministic: true, CompressionLevel: compression})
 	return kids.Len(), err
 }
 
+// compression is the usual level of zlib. The highest makes 2,000 labels 1 %
+// smaller (measured), for more work.
 const compression = 6
 
 // pdf is a PDF being written.
