@@ -40,3 +40,29 @@ func TestReadmeShowsWhatIsTrue(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+// README shows a picture of each kind of print, and no other.
+func TestReadmeShowsEachKindOfPrint(t *testing.T) {
+	b, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	shown := map[string]bool{}
+	for _, m := range regexp.MustCompile(`!\[[^\]]+\]\((storage/paper/testdata/[^)]+)\)`).FindAllStringSubmatch(string(b), -1) {
+		shown[m[1]] = true
+	}
+	kept, err := filepath.Glob("../../storage/paper/testdata/*.png")
+	if err != nil || len(kept) == 0 {
+		t.Fatalf("no pictures are kept: %v", err)
+	}
+	for _, name := range kept {
+		name = strings.TrimPrefix(filepath.ToSlash(name), "../../")
+		if !shown[name] && !strings.HasSuffix(name, ".got.png") {
+			t.Errorf("%s is not shown", name)
+		}
+		delete(shown, name)
+	}
+	for name := range shown {
+		t.Errorf("%s is shown and not there", name)
+	}
+}
