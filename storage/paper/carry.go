@@ -3,9 +3,6 @@ package paper
 import (
 	"fmt"
 	"iter"
-	"strings"
-
-	"github.com/charmbracelet/x/ansi"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage/paper/lettering"
@@ -174,39 +171,13 @@ func (c *strip) next() bool {
 // carryText is the list in lines of CarryColumns cells at most: a name that is
 // longer goes on in the next, further in.
 func carryText(title string, entries []carryEntry) []string {
-	lines := folded("", title)
+	lines := folded(CarryColumns, "", title)
 	for _, e := range entries {
 		if e.heading {
-			lines = append(append(lines, ""), folded("", e.name)...)
+			lines = append(append(lines, ""), folded(CarryColumns, "", e.name)...)
 			continue
 		}
-		lines = append(lines, folded("  ", joined(" ", e.number, e.name, e.sizes))...)
+		lines = append(lines, folded(CarryColumns, "  ", joined(" ", e.number, e.name, e.sizes))...)
 	}
 	return lines
-}
-
-// folded breaks a text into lines of CarryColumns cells, between words where it
-// can; all but the first begin with the indent.
-func folded(indent, text string) []string {
-	var lines []string
-	line, room := "", CarryColumns
-	next := func() {
-		lines = append(lines, line)
-		line, room = indent, CarryColumns-len(indent)
-	}
-	for word := range strings.FieldsSeq(text) {
-		if used := ansi.StringWidth(line); used > CarryColumns-room && used+1+ansi.StringWidth(word) > CarryColumns {
-			next()
-		} else if used > CarryColumns-room {
-			line += " "
-		}
-		for ansi.StringWidth(word) > room { // it is on a line of its own
-			part := ansi.Truncate(word, room, "")
-			line += part
-			word = word[len(part):]
-			next()
-		}
-		line += word
-	}
-	return append(lines, line)
 }

@@ -260,17 +260,20 @@ func (p *press) numberAndSizes(s *sheet.Sheet, on string, in sheet.Rect, l envel
 	s.Set(sizes, sheet.Rect{X: in.X + in.W - room, Y: in.Y, W: room, H: in.H}, sheet.Right)
 }
 
-// foot sets category and accession number, one above the other where there is
-// room for both, else side by side.
+// foot sets category and accession number at the bottom of an area, one above the
+// other where there is room for both, else side by side.
 func (p *press) foot(s *sheet.Sheet, on string, in sheet.Rect, l envelopeLabel) {
 	st := style(lettering.Regular, in.H/2, smallPrint, leastSmall)
-	line := 1.2 * st.Size * lettering.Point
-	if 2*line <= in.H+0.3 {
-		p.put(s, on, l.category, st, sheet.Rect{X: in.X, Y: in.Y + in.H - 2*line, W: in.W, H: line + 0.3}, 1, sheet.Left)
-		p.put(s, on, l.accession, st, sheet.Rect{X: in.X, Y: in.Y + in.H - line, W: in.W, H: line + 0.3}, 1, sheet.Left)
-		return
+	lines := []string{l.category, l.accession}
+	if 2*1.2*st.Size*lettering.Point > in.H {
+		st = style(lettering.Regular, in.H, smallPrint, leastSmall)
+		lines = []string{joined(" · ", l.accession, l.category)}
 	}
-	p.put(s, on, joined(" · ", l.accession, l.category), st, sheet.Rect{X: in.X, Y: in.Y + in.H - line, W: in.W, H: line + 0.3}, 1, sheet.Left)
+	high := min(in.H/float64(len(lines)), 1.2*st.Size*lettering.Point+0.3)
+	for i, text := range lines {
+		y := in.Y + in.H - float64(len(lines)-i)*high
+		p.put(s, on, text, st, sheet.Rect{X: in.X, Y: y, W: in.W, H: high}, 1, sheet.Left)
+	}
 }
 
 // code makes the code of an accession number: bars in the foot of a label, or

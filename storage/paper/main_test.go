@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/tuckrow/model"
@@ -25,7 +26,7 @@ func theatre(t testing.TB) Source {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Source{Layout: ordering.Arrange(c), Paper: a4, Date: today}
+	return sourceOf(c)
 }
 
 // cupboardOf is a cupboard with these entries, in one box 400 mm long if they
@@ -41,7 +42,7 @@ func cupboardOf(t testing.TB, entries ...model.Entry) Source {
 		}
 		c = next
 	}
-	return Source{Layout: ordering.Arrange(c), Paper: a4, Date: today}
+	return sourceOf(c)
 }
 
 func (s *Source) row(n int) []model.Accession {
@@ -151,3 +152,9 @@ func entries(n int) []model.Entry {
 	}
 	return out
 }
+
+func sourceOf(c *model.Collection) Source {
+	return Source{Layout: ordering.Arrange(c), Paper: a4, Date: today}
+}
+
+func squeezed(s string) string { return strings.ReplaceAll(s, " ", "") }

@@ -10,7 +10,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage/paper/proof"
-	"example.org/tuckrow/storage/paper/sheet"
 )
 
 // Each page of each kind, on both papers: the rule is 50 mm long, as pdftoppm
@@ -54,13 +53,16 @@ func TestEverySheet(t *testing.T) {
 // mustBeRuled finds the rule beside its words and measures it.
 func mustBeRuled(t *testing.T, n int, p proof.Page, words []proof.Word) {
 	t.Helper()
+	const fifty = 50.0
 	for i, w := range words {
 		if w.Page != n || w.Text != "50" || i+3 >= len(words) || words[i+1].Text != "mm" || words[i+3].Text != "print" {
 			continue
 		}
-		ink, _ := p.Ink(proof.Box{X: w.X - 3 - sheet.RuleLength - 2, Y: w.Y - 1, W: sheet.RuleLength + 4, H: w.H + 2})
-		if !near(ink.W, sheet.RuleLength, 0.3) {
-			t.Errorf("page %d: the rule measures %.2f mm", n, ink.W)
+		ink, _ := p.Ink(proof.Box{X: w.X - 3 - fifty - 2, Y: w.Y - 1, W: fifty + 4, H: w.H + 2})
+		// Only the marks at its ends reach so far up.
+		ends, _ := p.Ink(proof.Box{X: ink.X - 2, Y: ink.Y + 0.2, W: ink.W + 4, H: 0.3})
+		if !near(ink.W, fifty, 0.3) || !near(ends.W, fifty, 0.3) {
+			t.Errorf("page %d: the rule measures %.2f mm, and %.2f between its ends", n, ink.W, ends.W)
 		}
 		return
 	}

@@ -215,9 +215,15 @@ func (p *press) index(of string) iter.Seq[*sheet.Sheet] {
 	return t.sheets(p)
 }
 
+// terminal is how many cells running text takes in a list as plain text.
+const terminal = 80
+
 // text is the table as plain text, in columns.
 func (t *table) text() []string {
-	lines := append([]string{t.title}, t.notes...)
+	lines := []string{t.title}
+	for _, note := range t.notes {
+		lines = append(lines, folded(terminal, "", note)...)
+	}
 	lines = append(lines, "")
 	wide := make([]int, len(t.columns))
 	heads := row{cells: make([]string, len(t.columns))}

@@ -176,9 +176,8 @@ func TestTheCarryListIsNeverWiderThanAPhone(t *testing.T) {
 	})
 }
 
-// A label carries what the thing is. Nothing on it tells how many there are, how
-// full a box is, or where something stands: filing one more between first and
-// last leaves every box label, divider card and spine of before true.
+// Nothing on a box label tells how many there are or how full the box is: filing
+// one more between first and last leaves it true to the letter.
 func TestNoLabelGoesStaleWhenOneMoreIsFiled(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		all := entries(rapid.IntRange(3, 30).Draw(t, "patterns"))
@@ -237,7 +236,13 @@ func TestOnlyWhatChangedIsPrinted(t *testing.T) {
 		}
 	}
 	cards := made(t)(Dividers(src, plan, CardOptions{Envelope: model.Envelopes()[0]}))
-	if cards.Count+len(cards.Move) != len(redo.Cards) || len(cards.Remove) != len(redo.Spare) || cards.Count == 0 {
+	printed := 0
+	for _, c := range redo.Cards {
+		if c.From == "" {
+			printed++
+		}
+	}
+	if cards.Count != printed || len(cards.Move) != len(redo.Cards)-printed || printed == len(redo.Cards) || len(cards.Remove) != len(redo.Spare) || cards.Count == 0 {
 		t.Errorf("%d cards printed and %d moved of %d; %d taken away of %d", cards.Count, len(cards.Move), len(redo.Cards), len(cards.Remove), len(redo.Spare))
 	}
 	envelopes := made(t)(Envelopes(src, src.row(1000), EnvelopeOptions{Labels: model.LabelSheets()[0], Code: model.NoCode}))
