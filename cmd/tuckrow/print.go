@@ -45,10 +45,11 @@ stands in the shelf file under [print].`,
 	flags.StringVar(&p.out, "out", "", "file to write (else the output)")
 	flags.Float64Var(&p.tape.Height, "tape", 12, "with --as tape: how high the tape is, in mm")
 	flags.Float64Var(&p.tape.Most, "longest", 0, "with --as tape: how long a label may be, in mm; 0: as long as it gets")
-	cmd.AddCommand(p.envelopes(), p.dividers(), p.boxes(), p.binders(), p.outCards(), p.insurance(),
+	cmd.AddCommand(p.envelopes(), p.dividers(), p.boxes(), p.binders(), p.outCards(),
 		p.command("carry", "The list to have at hand in a shop", "Everything owned by publisher and number, dense, on sheets that fold into a strip;\nas text never wider than 32 columns, for a phone.", paper.Carry),
 		p.command("shelflist", "Everything in the order in which it stands", "Everything in the order in which it stands, box by box.", paper.ShelfList),
 		p.command("packing", "What goes into which box for a move, and about what it weighs", "What goes into which box for a move, and about what it weighs.", paper.Packing),
+		p.command("insurance", "Every copy with its state and value, for an insurer", "Lists every copy with its state, and with what it is worth by its own value or its\ngroup; where it has neither, the column is left to be filled in.", paper.Insurance),
 		p.command("walk", "The refiling, as a sheet to tick", "What to pull and where to put it (see: tuckrow refile), as a sheet to tick.", paper.Walk))
 	return cmd
 }

@@ -169,12 +169,3 @@ func (p *printer) outCards() *cobra.Command {
 	cards(cmd, &envelope, &o)
 	return cmd
 }
-
-func (p *printer) insurance() *cobra.Command {
-	value := 0.0
-	cmd := p.command("insurance", "Every copy with its state, for an insurer",
-		"Lists every copy with its state. With --value each is reckoned at that, else the\ncolumn is left to be filled in.",
-		func(src paper.Source) (*paper.Work, error) { return paper.Insurance(src, value) })
-	cmd.Flags().Float64Var(&value, "value", 0, "what each copy is reckoned at, in your currency")
-	return cmd
-}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/worth"
 	"example.org/tuckrow/ordering"
 )
 
@@ -60,46 +61,55 @@ func (s *Source) shelfRow(place string, a model.Accession) row {
 	return row{cells: []string{place, s.publisher(p), p.Number, name, p.SizeRange, fmt.Sprintf("#%d", a)}}
 }
 
-// Insurance makes the list of every copy with its state, for an insurer. Where
-// each is said to be worth something, it is reckoned up; else the column is left
-// to be filled in.
-func Insurance(src Source, each float64) (*Work, error) {
-	if !(each >= 0 && each <= 1e6) {
-		return nil, model.Inputf("a value of %v a copy cannot be reckoned with; give 0 to 1000000", each)
-	}
-	worth := ""
-	if each > 0 {
-		worth = money(each)
-	}
+// Insurance makes the list of every copy with its state, for an insurer, and with
+// what it is worth by its own value or by its group; where it has neither the
+// column is left to be filled in.
+func Insurance(src Source) (*Work, error) {
+	c := src.collection()
 	t := &table{title: "Insurance list", columns: []column{{"copy", 0.8, true}, {"number", 1.4, false}, {"name", 4.4, false}, {"year", 0.7, true}, {"state", 3, false}, {"value", 1, true}}}
-	n := 0
-	last := model.PublisherID(0)
 	byPattern := map[model.PatternID][]*model.Copy{}
-	for _, cp := range src.collection().Copies().All() {
+	for _, cp := range c.Copies().All() {
 		byPattern[cp.Pattern] = append(byPattern[cp.Pattern], cp)
 	}
+	all := worth.Add(c)
+	values := valued(c, &all)
+	last := model.PublisherID(0)
 	for _, p := range src.Layout.ByNumber() {
 		if p.Publisher != last {
 			t.rows, last = append(t.rows, row{heading: src.publisher(p)}), p.Publisher
 		}
 		for _, cp := range byPattern[p.ID] {
-			n++
-			t.rows = append(t.rows, row{cells: []string{fmt.Sprintf("#%d", cp.Accession), p.Number, joined(" ", p.Name, p.SizeRange), year(p), state(cp), worth}})
+			t.rows = append(t.rows, row{cells: []string{fmt.Sprintf("#%d", cp.Accession), p.Number, joined(" ", p.Name, p.SizeRange), year(p), state(cp), values[cp.Accession]}})
 		}
 	}
+	n := c.Copies().Len()
 	if n == 0 {
 		return nil, none("no insurance list", "the list is empty; enter patterns first")
 	}
 	t.notes = []string{fmt.Sprintf("%s on %s.", plural(n, "copy", "copies"), src.Date)}
-	if each > 0 {
-		t.notes = append(t.notes, fmt.Sprintf("Each reckoned at %s, in all %s: a figure of the owner's, not an appraisal.", money(each), money(each*float64(n))))
-	} else {
-		t.notes = append(t.notes, "Values are to be filled in. Old and rare ones are worth an appraisal by somebody who knows.")
+	if all.Sum > 0 {
+		t.notes = append(t.notes, fmt.Sprintf("In all %s: figures of the owner's, not an appraisal.", all.Sum))
+	}
+	if left := len(all.Unvalued); left > 0 {
+		t.notes = append(t.notes, fmt.Sprintf("%s without a value, to be filled in. Old and rare ones are worth an appraisal by somebody who knows.", plural(left, "copy", "copies")))
 	}
 	return t.work(&src), nil
 }
 
-func money(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
+// valued writes what each copy is worth.
+func valued(c *model.Collection, all *worth.Total) map[model.Accession]string {
+	out := map[model.Accession]string{}
+	for _, g := range all.Groups {
+		for _, a := range g.Copies {
+			each := g.Each
+			if g.Own {
+				each = c.Copy(a).Value
+			}
+			out[a] = each.String()
+		}
+	}
+	return out
+}
 
 func year(p *model.Pattern) string {
 	if p.Year == 0 {

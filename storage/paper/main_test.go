@@ -134,7 +134,7 @@ func kinds(t testing.TB, paper model.Paper) []kind {
 	add("shelflist", 0, w, err)
 	w, err = Packing(src)
 	add("packing", 1, w, err)
-	w, err = Insurance(src, 12.5)
+	w, err = Insurance(src)
 	add("insurance", 0, w, err)
 	w, err = Walk(src)
 	add("walk", 0, w, err)

@@ -23,7 +23,7 @@ const boxCaution = "Ask for your local advice on lifting and follow it first. A 
 func Packing(src Source) (*Work, error) {
 	t := &table{title: "Packing list", tick: true, columns: []column{{"box", 1, false}, {"from", 3.4, false}, {"to", 3.4, false}, {"envelopes", 1, true}, {"filled", 1, true}, {"weighs about", 1.5, true}}}
 	l, c := src.Layout, src.collection()
-	all, low, high, heavy := 0, 0.0, 0.0, false
+	all, low, high, heavy, units := 0, 0.0, 0.0, false, c.Shelf().Settings.Units
 	for _, h := range l.Standing() {
 		if len(h.Items) == 0 {
 			continue
@@ -31,7 +31,7 @@ func Packing(src Source) (*Work, error) {
 		a, b := weight(h.Load)
 		all, low, high = all+len(h.Items), low+a, high+b
 		heavy = heavy || b > heaviest
-		t.rows = append(t.rows, row{cells: []string{h.Box.Name, src.end(h.Items[0]), src.end(h.Items[len(h.Items)-1]), fmt.Sprint(len(h.Items)), h.Load.Whole(), kilograms(a, b)}})
+		t.rows = append(t.rows, row{cells: []string{h.Box.Name, src.end(h.Items[0]), src.end(h.Items[len(h.Items)-1]), fmt.Sprint(len(h.Items)), h.Load.In(units), kilograms(a, b)}})
 	}
 	var load model.Length
 	for _, it := range l.Waiting() {
@@ -40,7 +40,7 @@ func Packing(src Source) (*Work, error) {
 	if n := len(l.Waiting()); n > 0 {
 		a, b := weight(load)
 		all, low, high = all+n, low+a, high+b
-		t.rows = append(t.rows, row{cells: []string{"pile", "what waits to be filed", "", fmt.Sprint(n), load.Whole(), kilograms(a, b)}})
+		t.rows = append(t.rows, row{cells: []string{"pile", "what waits to be filed", "", fmt.Sprint(n), load.In(units), kilograms(a, b)}})
 	}
 	hung := 0
 	for _, cp := range c.Copies().All() {

@@ -131,7 +131,7 @@ func TestTextNeverLeavesItsCard(t *testing.T) {
 			},
 			func() (*Work, error) { return Carry(src) },
 			func() (*Work, error) { return ShelfList(src) },
-			func() (*Work, error) { return Insurance(src, 0) },
+			func() (*Work, error) { return Insurance(src) },
 			func() (*Work, error) { return Walk(src) },
 		} {
 			w, err := make()

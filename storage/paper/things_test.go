@@ -296,12 +296,23 @@ func TestThePackingListWarnsFirst(t *testing.T) {
 	}
 }
 
+// One copy by its own value, the others by a group: the column and the sum say
+// the same, added up here by hand.
 func TestTheInsuranceListAddsUp(t *testing.T) {
-	src := theatre(t)
-	text := textOf(t, made(t)(Insurance(src, 12.5)))
-	n := src.collection().Copies().Len()
-	if want := fmt.Sprintf("in all %.2f", 12.5*float64(n)); !strings.Contains(text, want) || strings.Count(text, "12.50\n") != n {
-		t.Errorf("%d copies at 12.50: %q is not said, or not %d rows", n, want, strings.Count(text, "12.50\n"))
+	all := entries(4)
+	all[2].Value = 30_00
+	src := cupboardOf(t, all...)
+	text := textOf(t, made(t)(Insurance(src)))
+	if !strings.Contains(text, "In all 30.00") || !strings.Contains(text, "3 copies without a value") || strings.Count(text, "  30.00\n") != 1 {
+		t.Errorf("one of four is worth 30.00; the list says\n%s", text)
+	}
+	c, _, err := src.collection().Apply(&model.SetWorth{Of: "Quillon", Each: 12_50}, today)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text = textOf(t, made(t)(Insurance(sourceOf(c))))
+	if !strings.Contains(text, "In all 67.50") || strings.Contains(text, "without a value") || strings.Count(text, "  12.50\n") != 3 {
+		t.Errorf("three more are worth 12.50 each; the list says\n%s", text)
 	}
 }
 
@@ -353,7 +364,6 @@ func TestWhatCannotBePrintedSaysWhatCan(t *testing.T) {
 		{`"lids" is no part of a binder`, func() (*Work, error) { return Binders(src, BinderOptions{Spine: 50, Parts: []string{"lids"}}) }},
 		{"no sleeve is noted as in a binder", func() (*Work, error) { return Binders(empty, BinderOptions{Spine: 50}) }},
 		{"none was chosen", func() (*Work, error) { return Envelopes(src, nil, EnvelopeOptions{Labels: model.LabelSheets()[0]}) }},
-		{"a value of -1", func() (*Work, error) { return Insurance(src, -1) }},
 	} {
 		if _, err := x.make(); err == nil || !strings.Contains(err.Error(), x.says) || !model.IsInput(err) {
 			t.Errorf("%v, want %q", err, x.says)
