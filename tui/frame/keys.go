@@ -27,12 +27,17 @@ type owner struct{ id, title, does, way string }
 // owns them.
 var editing = []string{"ctrl+u", "ctrl+w", "ctrl+h", "ctrl+d", "ctrl+v"}
 
-// ownedBy notes which keys with ctrl the rooms have for themselves.
+// ownedBy notes which keys with ctrl the rooms have for themselves. None may be
+// the root's: it would never reach the room.
 func (g *globals) ownedBy(rooms []Room) {
 	g.owners = map[string][]owner{}
+	roots := slices.Concat(g.quit.Keys(), g.keys.Keys(), g.undo.Keys(), g.suspend.Keys())
 	for i, room := range rooms {
 		for _, b := range slices.Concat(room.Screen.FullHelp()...) {
 			for _, k := range b.Keys() {
+				if slices.Contains(roots, k) {
+					panic(fmt.Sprintf("frame: room %q has the key %q, which is the root's", room.ID, k))
+				}
 				if strings.HasPrefix(k, "ctrl+") && !slices.Contains(editing, k) {
 					g.owners[k] = append(g.owners[k], owner{room.ID, room.Title, b.Help().Desc, g.rooms[i].Help().Key})
 				}
@@ -55,7 +60,7 @@ func newGlobals(rooms []Room, suspends bool) globals {
 		putAway: key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "put message away")),
 		back:    key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "back")),
 		stop:    key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "stop it")),
-		suspend: key.NewBinding(key.WithKeys("ctrl+g"), key.WithHelp("ctrl+g", "go to the shell; fg there comes back")),
+		suspend: key.NewBinding(key.WithKeys("ctrl+\\"), key.WithHelp("ctrl+\\", "go to the shell; fg there comes back")),
 	}
 	g.suspend.SetEnabled(suspends)
 	taken := map[string]string{}

@@ -178,7 +178,10 @@ func TestASplitArrowLosesNothing(t *testing.T) {
 
 func TestClashingKeysAreAMistakeInTheProgram(t *testing.T) {
 	for name, spoil := range map[string]func(*Options){
-		"a key of the root":     func(o *Options) { o.Rooms[0].Key = key.NewBinding(key.WithKeys("ctrl+z")) },
+		"a key of the root": func(o *Options) { o.Rooms[0].Key = key.NewBinding(key.WithKeys("ctrl+z")) },
+		"a key of the root for a room": func(o *Options) {
+			o.Rooms[0].Screen = &fake{full: [][]key.Binding{{bind("ctrl+\\", "press together")}}}
+		},
 		"a key of another room": func(o *Options) { o.Rooms[1].Key = key.NewBinding(key.WithKeys("ctrl+n")) },
 		"enter by another name": func(o *Options) { o.Rooms[1].Key = key.NewBinding(key.WithKeys("ctrl+m")) },
 		"one ID twice":          func(o *Options) { o.Rooms[1].ID = "intake" },
@@ -247,23 +250,23 @@ func TestAKeyOfAnotherRoomSaysWhereItWorks(t *testing.T) {
 	h.wantGot(h.find, "ctrl+t")
 }
 
-// ctrl+g leads to the shell only where there is one to come back from.
+// ctrl+\ leads to the shell only where there is one to come back from.
 func TestSuspending(t *testing.T) {
 	h := newHouse(t)
-	h.press("ctrl+g", "f1")
-	h.wantGot(h.intake, "ctrl+g")
-	h.wantNotInView("ctrl+g")
+	h.press("ctrl+\\", "f1")
+	h.wantGot(h.intake, "ctrl+\\")
+	h.wantNotInView("ctrl+\\")
 
 	asked := 0
 	o := options(&fake{text: true}, &fake{}, newStore())
 	o.Suspend = func() { asked++ }
 	h = &house{t: t, Root: New(o)}
 	h.send(tea.WindowSizeMsg{Width: 80, Height: 40})
-	h.press("ctrl+g", "f1")
+	h.press("ctrl+\\", "f1")
 	if asked != 1 {
 		t.Errorf("it was asked %d times to suspend, want once", asked)
 	}
-	h.wantView("ctrl+g", "fg there comes back")
+	h.wantView("ctrl+\\", "fg there comes back")
 	_, cmd := h.Update(suspended{})
 	if cmd == nil {
 		t.Error("nothing is done when it is suspended")
