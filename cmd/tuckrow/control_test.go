@@ -238,6 +238,7 @@ func (h *hostile) exports(export string) {
 
 // reports runs what shows all that has come in.
 func (h *hostile) reports(store string) {
+	h.run(store, "queue", "221", "for=x"+evil[0]) // of what is put in more than once, the last is kept
 	for _, args := range [][]string{
 		{"find", "x"}, {"find", "x", "--most", "10000", "--json"}, {"have", "x"}, {"have", "x", "--json"}, {"shelflist"}, {"shelflist", "--json"}, {"shelf", "show"},
 		{"refile"}, {"refile", "--json"}, {"split"}, {"split", "--json"}, {"split", "--answer", "all"}, {"split", "--answer", "all", "--json"},

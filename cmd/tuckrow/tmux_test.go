@@ -181,6 +181,7 @@ func burstPasteResize(x *terminal) {
 	x.tmux("resize-window", "-x", "40", "-y", "12")
 	x.wait("300 Two lines")
 	x.tmux("resize-window", "-x", "100", "-y", "30")
+	x.wait("to envelope") // at 40 the header has no room for it
 	x.wait("300 Two lines")
 	x.keys("C-u", "'301", "Enter", "'Größenkleid", "Enter")
 	x.wait("3 entered")
