@@ -69,6 +69,7 @@ func Run(ctx context.Context, o Options, in, out *os.File) error {
 	root.jobs.later = func(after time.Duration) { time.AfterFunc(after, func() { p.Send(beat{}) }) }
 	before, _ := term.GetState(in.Fd())
 	s := &session{root: root, program: p, patience: o.Patience, suspends: o.Suspend != nil, ended: make(chan error, 1)}
+	defer s.listen()()
 	over := make(chan struct{})
 	go func() {
 		_, err := p.Run()
@@ -102,7 +103,22 @@ type session struct {
 	patience time.Duration
 	suspends bool
 	asleep   bool // a suspension has been begun
+	signals  chan os.Signal
 	ended    chan error
+}
+
+// listen has signals wait to be heeded, from before the program takes the
+// terminal until the returned function is called: what came in between would
+// end the process and leave the terminal as it is.
+func (s *session) listen() (stop func()) {
+	s.signals = make(chan os.Signal, 4)
+	signal.Notify(s.signals, syscall.SIGTERM, syscall.SIGINT, syscall.SIGHUP)
+	for _, sig := range jobSignals {
+		if s.suspends || isContinue(sig) {
+			signal.Notify(s.signals, sig)
+		}
+	}
+	return func() { signal.Stop(s.signals) }
 }
 
 // together is the time in which signals to end count as one: a signal to the
@@ -118,14 +134,6 @@ func (s *session) limit(ctx context.Context) (context.Context, context.CancelFun
 // first, by force when that takes too long or one asks again, and at last it
 // gives up with ErrStuck.
 func (s *session) wait(ctx context.Context) error {
-	signals := make(chan os.Signal, 4)
-	signal.Notify(signals, syscall.SIGTERM, syscall.SIGINT, syscall.SIGHUP)
-	for _, sig := range jobSignals {
-		if s.suspends || isContinue(sig) {
-			signal.Notify(signals, sig)
-		}
-	}
-	defer signal.Stop(signals)
 	asked := 0
 	var at time.Time
 	cancelled := ctx.Done()
@@ -150,7 +158,7 @@ func (s *session) wait(ctx context.Context) error {
 			if asked == 0 {
 				ask()
 			}
-		case sig := <-signals:
+		case sig := <-s.signals:
 			if !s.onJob(sig) && (asked != 1 || time.Since(at) > together) {
 				ask()
 			}
