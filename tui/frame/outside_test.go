@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"runtime"
 	"sync"
 	"testing"
 
@@ -80,6 +81,13 @@ func TestChangesFromBothSidesInOneOrder(t *testing.T) {
 		o.send(runes("w"))
 	}
 	all.Wait()
+	// The last one is told of after those made before it, so all of the screens'
+	// own must have been made.
+	for made := uint64(0); made < 60; runtime.Gosched() {
+		h.store.mu.Lock()
+		made = h.store.col.Rev()
+		h.store.mu.Unlock()
+	}
 	if _, err := o.Do(context.Background(), h.adds("the last")); err != nil {
 		t.Error(err)
 	}
