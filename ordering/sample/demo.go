@@ -36,7 +36,8 @@ const demoSeed = 1
 // Demo is the wardrobe cupboard of a small village theatre. Its keeper has
 // filed what was there and the first of two inherited drawers; since then a
 // few envelopes were put back in the wrong place, the second drawer waits half
-// done, and a parcel has come.
+// done, and a parcel has come. She notes what is made of the patterns, too, and
+// what is to be bought.
 func Demo() Story {
 	m := newMaker(demoSeed)
 	m.used = map[string]bool{}
@@ -65,6 +66,7 @@ func Demo() Story {
 	bought := undone(append(m.arrivals(all, parcel), again[9:]...))
 	t.tell("2025-11-29", &model.TakeOut{Copy: rows[2].Copies[9], For: "fitting on Thursday"})
 	t.enter("2025-12-06", "parcel from the jumble sale", bought)
+	t.sewing("2025-12-07")
 	return Story{t.events}
 }
 

@@ -121,6 +121,15 @@ func TestDemoShowsTheTrade(t *testing.T) {
 			}
 		}
 	}
+	seen["somebody sewn for"], seen["cloth"], seen["made"], seen["queued"], seen["a goal"] = c.People().Len(), c.Cloths().Len(), c.Makes().Len(), len(c.Queue()), c.Goals().Len()
+	for _, w := range c.Wishes().All() {
+		seen[map[bool]string{true: "on the way", false: "wanted"}[w.OnTheWay()]]++
+	}
+	for _, p := range c.Patterns().All() {
+		seen["a sleeve's chart"] += len(p.Sizes)
+		seen["a sleeve's needs"] += len(p.Needs)
+		seen["see also"] += len(p.Links)
+	}
 	for _, cp := range c.Copies().All() {
 		seen["cut "+string(cp.Cut)]++
 		seen["sleeve "+string(cp.Sleeve)]++
@@ -141,7 +150,8 @@ func TestDemoShowsTheTrade(t *testing.T) {
 	for _, what := range list("scheme |scheme prefix-first|scheme issue|scheme book|scheme none|The, filed under the next word|" +
 		"dated by |dated by copyright|dated by postmark|dated by price|dated by guess|barcode|inherited|script Greek|script Hebrew|script Japanese|" +
 		"cut |cut uncut|cut partly|cut cut|sleeve |sleeve binder|sleeve photocopy|sleeve with tissue|sleeve missing|" +
-		"medium |medium printed|medium traced|medium drafted|medium magazine|bulky|measured|hung|reissue") {
+		"medium |medium printed|medium traced|medium drafted|medium magazine|bulky|measured|hung|reissue|" +
+		"somebody sewn for|cloth|made|queued|a goal|on the way|wanted|a sleeve's chart|a sleeve's needs|see also") {
 		if seen[what] == 0 {
 			t.Errorf("nothing shows %q", what)
 		}
