@@ -13,7 +13,7 @@ import (
 const (
 	keyMeta    = 'm'
 	keyRecord  = 'r'
-	keyJournal = 'j'
+	keyHistory = 'j'
 	keyBefore  = 'u'
 	keyStaged  = 's'
 )
@@ -63,8 +63,8 @@ func parseRecordKey(key []byte) (model.Kind, uint32, bool) {
 	return model.Kind(key[1]), binary.BigEndian.Uint32(key[2:]), true
 }
 
-func journalKey(rev uint64) []byte {
-	return binary.BigEndian.AppendUint64([]byte{keyJournal}, rev)
+func historyKey(rev uint64) []byte {
+	return binary.BigEndian.AppendUint64([]byte{keyHistory}, rev)
 }
 
 func beforeKey(rev uint64, piece int) []byte {
@@ -86,7 +86,7 @@ type meta struct {
 	Staged   int            `cbor:"4,keyasint,omitempty"` // pieces that are committed and must be written out
 }
 
-// entry is one line of the journal.
+// entry is one line of the history.
 type entry struct {
 	At     int64  `cbor:"1,keyasint"` // seconds since 1970
 	Title  string `cbor:"2,keyasint"`

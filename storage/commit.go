@@ -161,7 +161,7 @@ func sealEdit(x model.Edit) (write, error) {
 }
 
 // writes lists the keys that a change sets: its records, how they were before,
-// and its line in the journal.
+// and its line in the history.
 func (s *Store) writes(next *model.Collection, delta model.Delta, e entry) ([]write, error) {
 	writes, err := sealAll(delta)
 	if err != nil {
@@ -182,7 +182,7 @@ func (s *Store) writes(next *model.Collection, delta model.Delta, e entry) ([]wr
 	if err != nil {
 		return nil, err
 	}
-	writes = append(writes, write{journalKey(next.Rev()), line})
+	writes = append(writes, write{historyKey(next.Rev()), line})
 	old, err := s.forget(next.Rev())
 	return append(writes, old...), err
 }

@@ -86,7 +86,7 @@ func TestABitFlippedInARecordIsFound(t *testing.T) {
 // What only undoing needs does not keep the store from opening; verify and undo
 // tell.
 func TestABitFlippedInTheJournalIsFound(t *testing.T) {
-	for name, key := range map[string][]byte{"line": journalKey(9), "before": beforeKey(9, 0)} {
+	for name, key := range map[string][]byte{"line": historyKey(9), "before": beforeKey(9, 0)} {
 		t.Run(name, func(t *testing.T) {
 			dir, alter := written(t)
 			flip(t, alter, key, 40)

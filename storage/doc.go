@@ -14,7 +14,7 @@
 //
 //	m              what the store is at: schema, revision, counters, staging
 //	r kind number  a record, CBOR (RFC 8949) behind a CRC-32C of it
-//	j revision     the journal: when, what was done, what it undid
+//	j revision     the history: when, what was done, what it undid
 //	u revision n   the records as they were before that revision, in pieces
 //	s n            a change being staged, in pieces
 //

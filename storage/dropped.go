@@ -43,8 +43,8 @@ func (s *Store) Dropped(since uint64) (int, error) {
 }
 
 func lineOf(txn *badger.Txn, rev uint64) (line entry, err error) {
-	if err = get(txn, journalKey(rev), &line); err != nil {
-		err = missing(err, "the journal of revision %d", rev)
+	if err = get(txn, historyKey(rev), &line); err != nil {
+		err = missing(err, "the history of revision %d", rev)
 	}
 	return line, err
 }

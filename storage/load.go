@@ -116,7 +116,7 @@ func (s *Store) Verify() (int, error) {
 	}
 	c, err := s.read(m)
 	if err == nil {
-		err = s.verifyJournal()
+		err = s.verifyHistory()
 	}
 	if err != nil {
 		return 0, s.tell("verifying", err)
@@ -146,13 +146,13 @@ func (s *Store) Verify() (int, error) {
 	return n, nil
 }
 
-// verifyJournal reads all that undoing would need.
-func (s *Store) verifyJournal() error {
+// verifyHistory reads all that undoing would need.
+func (s *Store) verifyHistory() error {
 	return s.db.View(func(txn *badger.Txn) error {
 		for rev := s.oldest(); rev <= s.c.Rev(); rev++ {
 			var line entry
-			if err := get(txn, journalKey(rev), &line); err != nil {
-				return missing(err, "the journal of revision %d", rev)
+			if err := get(txn, historyKey(rev), &line); err != nil {
+				return missing(err, "the history of revision %d", rev)
 			}
 			for i := range line.Pieces {
 				var b before

@@ -243,7 +243,7 @@ func TestTheJournalIsBounded(t *testing.T) {
 	for i := range Kept + 20 {
 		s.do(&model.Tick{Copies: []model.Accession{1}, Step: model.StepEnvelope, Undone: i%2 == 1})
 	}
-	if n, m := len(s.keys(keyJournal)), len(s.keys(keyBefore)); n != Kept || m != Kept {
+	if n, m := len(s.keys(keyHistory)), len(s.keys(keyBefore)); n != Kept || m != Kept {
 		t.Errorf("there are %d lines and %d pieces, want %d each", n, m, Kept)
 	}
 	undone := 0

@@ -10,7 +10,7 @@ import (
 	"github.com/dgraph-io/badger/v4"
 )
 
-// Kept is how many lines of the journal are kept. Undoing writes a line too, so
+// Kept is how many lines of the history are kept. Undoing writes a line too, so
 // this many take back the last 1,000 changes one after another.
 const Kept = 2000
 
@@ -100,14 +100,14 @@ func (s *Store) Undoable() (title string, at time.Time) {
 	return line.Title, time.Unix(line.At, 0)
 }
 
-// undoable goes back through the journal. A line that undid a change leads to
+// undoable goes back through the history. A line that undid a change leads to
 // what came before that change: all in between was undone before it.
 func (s *Store) undoable() (rev uint64, line entry, err error) {
 	err = s.db.View(func(txn *badger.Txn) error {
 		for rev = s.c.Rev(); rev >= s.oldest(); {
 			line = entry{}
-			if err := get(txn, journalKey(rev), &line); err != nil {
-				return missing(err, "the journal of revision %d", rev)
+			if err := get(txn, historyKey(rev), &line); err != nil {
+				return missing(err, "the history of revision %d", rev)
 			}
 			if line.Begins {
 				return model.ErrNothingToUndo
@@ -116,7 +116,7 @@ func (s *Store) undoable() (rev uint64, line entry, err error) {
 				return nil
 			}
 			if line.Undoes >= rev {
-				return fmt.Errorf("%w: the journal says that revision %d undid %d", model.ErrDamaged, rev, line.Undoes)
+				return fmt.Errorf("%w: the history says that revision %d undid %d", model.ErrDamaged, rev, line.Undoes)
 			}
 			rev = line.Undoes - 1
 		}
@@ -125,7 +125,7 @@ func (s *Store) undoable() (rev uint64, line entry, err error) {
 	return rev, line, err
 }
 
-// oldest is the first revision whose line in the journal is kept.
+// oldest is the first revision whose line in the history is kept.
 func (s *Store) oldest() uint64 {
 	if rev := s.c.Rev(); rev > Kept {
 		return rev - Kept + 1
@@ -146,7 +146,7 @@ func (s *Store) inverse(rev uint64, pieces int) (model.Delta, error) {
 			for _, w := range b.Were {
 				kind, id, ok := parseRecordKey(w.Key)
 				if !ok || kind.New() == nil {
-					return fmt.Errorf("%w: the journal names a record of no known kind", model.ErrDamaged)
+					return fmt.Errorf("%w: the history names a record of no known kind", model.ErrDamaged)
 				}
 				was := kind.New()
 				if err := unseal(w.Value, was); err != nil {
@@ -172,14 +172,14 @@ func (s *Store) forget(rev uint64) ([]write, error) {
 		return nil, nil
 	}
 	var line entry
-	err := s.db.View(func(txn *badger.Txn) error { return get(txn, journalKey(rev-Kept), &line) })
+	err := s.db.View(func(txn *badger.Txn) error { return get(txn, historyKey(rev-Kept), &line) })
 	if errors.Is(err, badger.ErrKeyNotFound) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, missing(err, "the journal of revision %d", rev-Kept)
+		return nil, missing(err, "the history of revision %d", rev-Kept)
 	}
-	writes := []write{{Key: journalKey(rev - Kept)}}
+	writes := []write{{Key: historyKey(rev - Kept)}}
 	for i := range line.Pieces {
 		writes = append(writes, write{Key: beforeKey(rev-Kept, i)})
 	}
