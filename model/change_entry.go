@@ -80,13 +80,8 @@ var tagSigns = strings.NewReplacer(";", " ", ",", " ")
 func (en *Entry) Normalise() error {
 	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
 		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left, &en.Print.Paper, &en.Print.Version)
-	var tags []string
-	for _, t := range en.Tags {
-		if t = words.Clean(tagSigns.Replace(words.Clean(t))); t != "" && !slices.Contains(tags, t) {
-			tags = append(tags, t)
-		}
-	}
-	en.Tags = tags
+	en.Tags, en.Also = cleanList(en.Tags), cleanList(en.Also)
+	en.Also = noneNil(slices.DeleteFunc(en.Also, func(k string) bool { return nameKey(k) == nameKey(en.Category) }))
 	if en.Publisher == "" {
 		return &FieldError{"publisher", "", "is missing", "say who issued it; for your own, the drafter's name"}
 	}
@@ -99,6 +94,9 @@ func (en *Entry) Normalise() error {
 	if en.Missing != "" && (en.Box+en.Hook != "" || en.Out != nil) {
 		return &FieldError{"missing", string(en.Missing), "cannot be while the copy is in a box, on a hook, or out", "empty missing, or where it is"}
 	}
+	if en.Category == "" && len(en.Also) > 0 {
+		en.Category, en.Also = en.Also[0], noneNil(en.Also[1:]) // one of them is its home
+	}
 	if err := en.cleanSizes(); err != nil {
 		return err
 	}
@@ -106,6 +104,18 @@ func (en *Entry) Normalise() error {
 		return err
 	}
 	return en.checkValues()
+}
+
+// cleanList cleans what stands in a cell with other things: each once, without
+// what separates them.
+func cleanList(list []string) []string {
+	var out []string
+	for _, t := range list {
+		if t = words.Clean(tagSigns.Replace(words.Clean(t))); t != "" && !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 // checkValues finds what no field lets in but a change read from elsewhere may
@@ -198,7 +208,18 @@ func (e *editor) titled(p *Pattern, en *Entry) {
 	p.Publisher, p.Category = e.publisher(en.Publisher), e.category(en.Category)
 	p.Number, p.Name, p.FilesAs, p.SizeRange = en.Number, en.Name, en.FilesAs, en.SizeRange
 	p.Year, p.DatedBy, p.Barcode, p.Tags = en.Year, en.DatedBy, en.Barcode, en.Tags
-	p.Sizes, p.Needs, p.Pieces = en.Sizes, en.Needs, en.Pieces
+	p.Sizes, p.Needs, p.Pieces, p.Also = en.Sizes, en.Needs, en.Pieces, e.also(en)
+}
+
+// also gives the further categories that an entry names, each once.
+func (e *editor) also(en *Entry) []CategoryID {
+	var out []CategoryID
+	for _, name := range en.Also {
+		if id := e.category(name); !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // hook reads "door 3".
@@ -277,6 +298,9 @@ func (c *Collection) TitleOf(p *Pattern) Entry {
 	}
 	if k := c.Category(p.Category); k != nil {
 		en.Category = k.Name
+	}
+	for _, id := range p.Also {
+		en.Also = append(en.Also, c.Category(id).Name)
 	}
 	return en
 }

@@ -13,7 +13,7 @@ func furnished(t *testing.T) *Collection {
 		Sections:   []SectionSpec{{Title: "Quillon", Publishers: []string{"Quillon"}}, {Title: "Rest", Publishers: []string{"*"}}},
 		Boxes:      []BoxSpec{{Name: "A", Length: MM(380)}, {Name: "B", Length: MM(300)}},
 		Publishers: []PublisherSpec{{Name: "Quillon", FilesAs: "Qillon"}},
-		Binders:    []BinderSpec{{"Dresses", 75}},
+		Binders:    []BinderSpec{{Category: "Dresses", Pockets: 75}},
 		Hooks:      []HookSpec{{"door", 12, 3}},
 	}
 	one, two, hung := entry("Quillon", "1", "Cape"), entry("Harrow & Pell", "2", "Coat"), entry("Quillon", "", "Apron")

@@ -47,8 +47,10 @@ type PublisherSpec struct {
 
 // BinderSpec is a binder.
 type BinderSpec struct {
-	Category string `json:"category"`
-	Pockets  int    `json:"pockets"`
+	Category    string   `json:"category"`
+	Pockets     int      `json:"pockets"`
+	SubDividers []string `json:"sub_dividers,omitempty"`
+	SeeAlso     Entered  `json:"see_also,omitempty"`
 }
 
 // HookSpec is a row of hooks.
@@ -80,7 +82,7 @@ func (c *Collection) ShelfSpec() ShelfSpec {
 		}
 	}
 	for _, b := range c.shelf.Binders {
-		spec.Binders = append(spec.Binders, BinderSpec{c.Category(b.Category).Name, b.Pockets})
+		spec.Binders = append(spec.Binders, BinderSpec{c.Category(b.Category).Name, b.Pockets, b.SubDividers, b.SeeAlso})
 	}
 	for _, h := range c.shelf.Hooks {
 		spec.Hooks = append(spec.Hooks, HookSpec{h.Name, h.Hooks, h.Each})
@@ -117,7 +119,7 @@ func (ch *SetShelf) apply(e *editor) error {
 	s.Sections = e.sections(old, spec.Sections, renames)
 	used := map[BinderID]bool{}
 	for _, b := range spec.Binders {
-		binder := Binder{e.nextBinder(old, e.category(b.Category), used), e.category(b.Category), b.Pockets}
+		binder := Binder{e.nextBinder(old, e.category(b.Category), used), e.category(b.Category), b.Pockets, b.SubDividers, b.SeeAlso}
 		used[binder.ID] = true
 		s.Binders = append(s.Binders, binder)
 		e.c.counters.Binder = max(e.c.counters.Binder, binder.ID)
@@ -261,6 +263,7 @@ func (s ShelfSpec) clone() ShelfSpec {
 	}
 	for i := range s.Binders {
 		cleanAll(&s.Binders[i].Category)
+		s.Binders[i].SubDividers = cleanEach(s.Binders[i].SubDividers)
 	}
 	for i := range s.Hooks {
 		cleanAll(&s.Hooks[i].Name)
@@ -305,6 +308,9 @@ func (s *ShelfSpec) check() error {
 	for _, b := range s.Binders {
 		if b.Category == "" || b.Pockets < 1 {
 			return Inputf("binder %q needs a category and at least 1 pocket", b.Category)
+		}
+		if err := asKept("see_also", b.SeeAlso, ParseEntered); err != nil {
+			return err
 		}
 	}
 	for _, h := range s.Hooks {

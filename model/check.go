@@ -15,6 +15,11 @@ func (c *Collection) Check() error {
 		if p.Category != 0 && c.Category(p.Category) == nil {
 			return broken("pattern %d names category %d, which is not there", p.ID, p.Category)
 		}
+		for _, id := range p.Also {
+			if id == p.Category || c.Category(id) == nil {
+				return broken("pattern %d has a see-also entry in category %d, which is its own or not there", p.ID, id)
+			}
+		}
 		if err := cmp.Or(faultOf(p.Sizes, p.Needs), piecesFault(p.Pieces), c.checkLinks(p), c.checkMerged(p.Merged)); err != nil {
 			return broken("pattern %d: %v", p.ID, err)
 		}

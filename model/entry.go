@@ -18,6 +18,7 @@ type Entry struct {
 	Name      string    `json:"name,omitempty"`
 	FilesAs   string    `json:"files_as,omitempty"`
 	Category  string    `json:"category,omitempty"`
+	Also      []string  `json:"also_in,omitempty"` // further categories, of a pattern for several garments
 	SizeRange string    `json:"size_range,omitempty"`
 	Year      int       `json:"year,omitempty"`
 	DatedBy   string    `json:"dated_by,omitempty"`
@@ -154,6 +155,10 @@ var fields = []Field{
 	free("batch", "what it came in with", func(e *Entry) *string { return &e.Batch }),
 	free("barcode", "digits of the sleeve's code", func(e *Entry) *string { return &e.Barcode }),
 	{"tags", "words with ; between", func(e *Entry) string { return strings.Join(e.Tags, "; ") }, setTags},
+	{"also_in", "further categories with ; between: a see-also entry in their binders", func(e *Entry) string { return strings.Join(e.Also, cellSign+" ") }, func(e *Entry, s string) error {
+		e.Also = listed(s)
+		return nil
+	}},
 	free("notes", "anything else", func(e *Entry) *string { return &e.Notes }),
 	whole("pattern", "rows with the same number here are copies of one pattern", mostNumber, func(e *Entry) *PatternID { return &e.Pattern }),
 	free("files_as", "spelling by which the name is filed", func(e *Entry) *string { return &e.FilesAs }),
@@ -223,13 +228,19 @@ func setThickness(e *Entry, s string) (err error) {
 }
 
 func setTags(e *Entry, s string) error {
-	e.Tags = nil
+	e.Tags = listed(s)
+	return nil
+}
+
+// listed reads words with semicolons or commas between.
+func listed(s string) []string {
+	var out []string
 	for _, t := range strings.FieldsFunc(s, func(r rune) bool { return r == ';' || r == ',' }) {
 		if t = strings.TrimSpace(t); t != "" {
-			e.Tags = append(e.Tags, t)
+			out = append(out, t)
 		}
 	}
-	return nil
+	return out
 }
 
 func outField(name, help string, at func(*Out) *string) Field {

@@ -9,13 +9,13 @@ func every(t *testing.T) (*Collection, []Change) {
 		Sections:   []SectionSpec{{Title: "Quillon", Publishers: []string{"Quillon"}}, {Title: "Rest", Publishers: []string{"*"}, NewBox: true}},
 		Boxes:      []BoxSpec{{Name: "1", Length: MM(380), Place: "top"}, {Name: "2", Length: MM(300)}},
 		Publishers: []PublisherSpec{{Name: "Quillon", FilesAs: "Qillon", Numbers: PrefixFirst}},
-		Binders:    []BinderSpec{{"Dresses", 75}, {"Dresses", 60}},
+		Binders:    []BinderSpec{{Category: "Dresses", Pockets: 75, SubDividers: []string{"day", "evening"}}, {Category: "Dresses", Pockets: 60, SeeAlso: ByPocket}},
 		Hooks:      []HookSpec{{"door", 12, 3}},
 	}
 	hung := entry("Home", "", "Apron")
 	hung.Medium, hung.Hook = Printed, "door 3"
 	boxed := entry("Quillon", "K12", "Cape")
-	boxed.Box, boxed.Tags = "1", []string{"inherited"}
+	boxed.Box, boxed.Tags, boxed.Category, boxed.Also = "1", []string{"inherited"}, "Coats", []string{"Dresses", "coats"}
 	changes := []Change{
 		&SetShelf{Spec: spec},
 		&Add{Entries: []Entry{boxed, entry("Quillon", "K7", "Coat"), entry("Harrow & Pell", "6123", "Wrap dress"), hung}},

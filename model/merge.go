@@ -113,7 +113,7 @@ func joinPatterns(kept, gone Pattern) Pattern {
 			a.Field(i).Set(b.Field(i))
 		}
 	}
-	out.ID, out.Merged = kept.ID, kept.Merged
+	out.ID, out.Merged, out.Also = kept.ID, kept.Merged, out.elsewhere()
 	out.Tags = slices.Clone(kept.Tags)
 	for _, t := range gone.Tags {
 		if !slices.Contains(out.Tags, t) {
@@ -168,6 +168,7 @@ func (ch *Unmerge) apply(e *editor) error {
 	if e.c.Category(gone.Category) == nil {
 		gone.Category = 0
 	}
+	gone.Also = noneNil(slices.DeleteFunc(slices.Clone(gone.Also), func(id CategoryID) bool { return e.c.Category(id) == nil }))
 	e.put(&gone)
 	e.link(gone.ID, e.present(m.Gone.Links, gone.ID))
 	e.belong(m.Copies, m.Makes, kept.ID, gone.ID)
@@ -210,7 +211,13 @@ func unjoin(now, joined, kept Pattern) Pattern {
 	out.Links = slices.DeleteFunc(slices.Clone(now.Links), func(l Link) bool {
 		return slices.Contains(joined.Links, l) && !slices.Contains(kept.Links, l)
 	})
+	out.Also = out.elsewhere()
 	return out
+}
+
+// elsewhere lists the further categories that are not its own.
+func (p *Pattern) elsewhere() []CategoryID {
+	return noneNil(slices.DeleteFunc(slices.Clone(p.Also), func(id CategoryID) bool { return id == p.Category }))
 }
 
 // present lists the links that lead somewhere: to a pattern that is there, or to

@@ -59,22 +59,23 @@ type Batch struct {
 // Pattern is a title: what a publisher issued under a number, or a name, in
 // one size range.
 type Pattern struct {
-	ID        PatternID   `json:"id" cbor:"1,keyasint"`
-	Publisher PublisherID `json:"publisher" cbor:"2,keyasint"`
-	Number    string      `json:"number,omitempty" cbor:"3,keyasint,omitempty"` // as printed
-	Name      string      `json:"name,omitempty" cbor:"4,keyasint,omitempty"`
-	FilesAs   string      `json:"files_as,omitempty" cbor:"5,keyasint,omitempty"`
-	Category  CategoryID  `json:"category,omitempty" cbor:"6,keyasint,omitempty"`
-	SizeRange string      `json:"size_range,omitempty" cbor:"7,keyasint,omitempty"`
-	Year      int         `json:"year,omitempty" cbor:"8,keyasint,omitempty"` // 0: not known
-	DatedBy   string      `json:"dated_by,omitempty" cbor:"9,keyasint,omitempty"`
-	Barcode   string      `json:"barcode,omitempty" cbor:"10,keyasint,omitempty"`
-	Tags      []string    `json:"tags,omitempty" cbor:"11,keyasint,omitempty"`
-	Sizes     []Size      `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"`  // the sleeve's own chart
-	Needs     []Need      `json:"needs,omitempty" cbor:"13,keyasint,omitempty"`  // cloth that the sleeve asks for
-	Links     []Link      `json:"links,omitempty" cbor:"14,keyasint,omitempty"`  // each also in the pattern that it leads to
-	Pieces    []string    `json:"pieces,omitempty" cbor:"16,keyasint,omitempty"` // as the guide sheet lists them
-	Merged    []Merged    `json:"merged,omitempty" cbor:"15,keyasint,omitempty"` // what was merged into it, the last last
+	ID        PatternID    `json:"id" cbor:"1,keyasint"`
+	Publisher PublisherID  `json:"publisher" cbor:"2,keyasint"`
+	Number    string       `json:"number,omitempty" cbor:"3,keyasint,omitempty"` // as printed
+	Name      string       `json:"name,omitempty" cbor:"4,keyasint,omitempty"`
+	FilesAs   string       `json:"files_as,omitempty" cbor:"5,keyasint,omitempty"`
+	Category  CategoryID   `json:"category,omitempty" cbor:"6,keyasint,omitempty"`
+	SizeRange string       `json:"size_range,omitempty" cbor:"7,keyasint,omitempty"`
+	Year      int          `json:"year,omitempty" cbor:"8,keyasint,omitempty"` // 0: not known
+	DatedBy   string       `json:"dated_by,omitempty" cbor:"9,keyasint,omitempty"`
+	Barcode   string       `json:"barcode,omitempty" cbor:"10,keyasint,omitempty"`
+	Tags      []string     `json:"tags,omitempty" cbor:"11,keyasint,omitempty"`
+	Sizes     []Size       `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"`   // the sleeve's own chart
+	Needs     []Need       `json:"needs,omitempty" cbor:"13,keyasint,omitempty"`   // cloth that the sleeve asks for
+	Links     []Link       `json:"links,omitempty" cbor:"14,keyasint,omitempty"`   // each also in the pattern that it leads to
+	Pieces    []string     `json:"pieces,omitempty" cbor:"16,keyasint,omitempty"`  // as the guide sheet lists them
+	Merged    []Merged     `json:"merged,omitempty" cbor:"15,keyasint,omitempty"`  // what was merged into it, the last last
+	Also      []CategoryID `json:"also_in,omitempty" cbor:"17,keyasint,omitempty"` // further categories, where its sleeve has a see-also entry
 }
 
 // Filing is the spelling by which the pattern's name is filed.

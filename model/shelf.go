@@ -114,6 +114,28 @@ type Binder struct {
 	ID       BinderID   `json:"id" cbor:"1,keyasint"`
 	Category CategoryID `json:"category" cbor:"2,keyasint"`
 	Pockets  int        `json:"pockets" cbor:"3,keyasint"`
+	// SubDividers part the category, in this order: coats, jackets, cardigans.
+	// Those of its binders together are those of the category.
+	SubDividers []string `json:"sub_dividers,omitempty" cbor:"4,keyasint,omitempty"`
+	SeeAlso     Entered  `json:"see_also,omitempty" cbor:"5,keyasint,omitempty"`
+}
+
+// Entered says how a see-also entry is made in a binder.
+type Entered string
+
+// The ways; the empty value is a line.
+const (
+	ByLine   Entered = ""       // on the index page
+	ByPocket Entered = "pocket" // a pocket with a card that says where the sleeve is
+)
+
+// ParseEntered reads how see-also entries are made; "line" is the same as
+// nothing.
+func ParseEntered(s string) (Entered, error) {
+	if strings.EqualFold(s, "line") {
+		return ByLine, nil
+	}
+	return oneOf("see_also", s, spell[Entered], ByLine, ByPocket)
 }
 
 // HookRow is a row of hooks for what does not fit an envelope.

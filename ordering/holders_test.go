@@ -1,7 +1,6 @@
 package ordering_test
 
 import (
-	"fmt"
 	"slices"
 	"testing"
 
@@ -10,55 +9,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 )
-
-func binderText(holdings []ordering.BinderHolding) (out []string) {
-	for _, h := range holdings {
-		text := fmt.Sprintf("%s %d of %d pockets:", h.Category, h.Nth, h.Binder.Pockets)
-		if h.New {
-			text = "new " + text
-		}
-		for _, p := range h.Patterns {
-			text += " " + p.Number
-		}
-		out = append(out, text)
-	}
-	return out
-}
-
-// Sleeves of a category go by publisher and number whatever section their
-// envelope is in, one pocket each however many copies there are; what spills
-// goes into the next binder of the category, then into new ones.
-func TestBinders(t *testing.T) {
-	shelf := bareShelf(100)
-	shelf.Binders = []model.BinderSpec{{Category: "Dresses", Pockets: 2}, {Category: "Coats", Pockets: 3}, {Category: "Dresses", Pockets: 1}}
-	shelf.Sections = []model.SectionSpec{{Title: "Q", Publishers: []string{"Quillon"}}, {Title: "Rest", Publishers: []string{"*"}}}
-	add := &model.Add{}
-	put := func(publisher, number, category string, sleeve model.Sleeve) {
-		en := entry(publisher, number, 1)
-		en.Category, en.Sleeve = category, sleeve
-		add.Entries = append(add.Entries, en)
-	}
-	put("Quillon", "12", "Dresses", model.SleeveInBinder)
-	put("Quillon", "9", "Dresses", model.SleevePhotocopy)
-	put("Harrow & Pell", "400", "Dresses", model.SleeveWaiting)
-	put("Harrow & Pell", "30", "Dresses", model.SleeveInBinder)
-	put("Harrow & Pell", "31", "Dresses", model.SleeveMissing)
-	put("Harrow & Pell", "32", "Dresses", model.SleeveWithTissue)
-	put("Ostrimel", "5", "Dresses", model.SleeveInBinder)
-	put("Ostrimel", "6", "Hats", model.SleeveInBinder)
-	put("Ostrimel", "7", "", model.SleeveInBinder)
-	c := do(t, model.NewCollection(), &model.SetShelf{Spec: shelf}, add)
-	twice := entry("Quillon", "12", 1)
-	twice.Pattern, twice.Category = c.Copy(1).Pattern, "Dresses"
-	c = do(t, c, &model.Add{Entries: []model.Entry{twice}})
-	want := []string{
-		"Dresses 1 of 2 pockets: 30 400", "Dresses 2 of 1 pockets: 5", "new Dresses 3 of 1 pockets: 9", "new Dresses 4 of 1 pockets: 12",
-		"Coats 1 of 3 pockets:", "new Hats 1 of 75 pockets: 6",
-	}
-	if got := binderText(ordering.Arrange(c).Binders()); !slices.Equal(got, want) {
-		t.Errorf("got\n%q\nwant\n%q", got, want)
-	}
-}
 
 // What hangs goes onto the hooks in filing order, so many each; each copy that
 // belongs on a hook hangs once, and no other.

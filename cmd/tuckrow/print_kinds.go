@@ -150,7 +150,7 @@ missing a page with a frame for a sketch.`,
 			return paper.Binders(src, o)
 		})
 	cmd.Flags().Float64Var(&o.Spine, "spine", o.Spine, "how wide the spine labels are, in mm")
-	cmd.Flags().StringSliceVar(&o.Tabs, "tabs", nil, "what the tabs of each binder say: coats,jackets (else its publishers)")
+	cmd.Flags().StringSliceVar(&o.Tabs, "tabs", nil, "what the tabs of each binder say: coats,jackets (else its sub-dividers, or its publishers)")
 	cmd.Flags().StringSliceVar(&o.Parts, "part", nil, "only these: spines, index, tabs, missing")
 	return cmd
 }

@@ -168,30 +168,18 @@ func (k *Known) Categories(name string) []Proposal {
 // titled lists the categories whose own name has the word, in the singular or
 // in the plural.
 func (k *Known) titled(w string) []model.CategoryID {
-	stem := singular(w)
+	stem := words.Singular(w)
 	if len(stem) < 3 {
 		return nil
 	}
 	var out []model.CategoryID
 	for _, c := range k.c.Categories().All() {
 		for t := range strings.FieldsSeq(words.Fold(c.Name)) {
-			if singular(t) == stem {
+			if words.Singular(t) == stem {
 				out = append(out, c.ID)
 				break
 			}
 		}
 	}
 	return out
-}
-
-// singular takes the s of a plural off. It need not be right, only the same
-// for both: a word that it spoils is learned from the list all the same.
-func singular(w string) string {
-	if s, ok := strings.CutSuffix(w, "es"); ok && len(s) > 3 && strings.ContainsAny(s[len(s)-1:], "sxz") {
-		return s
-	}
-	if strings.HasSuffix(w, "ss") {
-		return w
-	}
-	return strings.TrimSuffix(w, "s")
 }

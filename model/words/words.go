@@ -270,3 +270,15 @@ func distance(x, y []rune, most int) int {
 	}
 	return last[len(y)]
 }
+
+// Singular takes the s of a plural off a folded word. It need not be right, only
+// the same for both: a word that it spoils is spoiled in either.
+func Singular(w string) string {
+	if s, ok := strings.CutSuffix(w, "es"); ok && len(s) > 3 && strings.ContainsAny(s[len(s)-1:], "sxz") {
+		return s
+	}
+	if strings.HasSuffix(w, "ss") {
+		return w
+	}
+	return strings.TrimSuffix(w, "s")
+}

@@ -54,21 +54,17 @@ func List(l *ordering.Layout, on model.Date) []Line {
 func needs(l *ordering.Layout) map[model.StockItem]int {
 	c, shelf := l.Collection(), l.Collection().Shelf()
 	need := map[model.StockItem]int{model.OutCardStock: len(c.OutList())}
-	seen := map[model.PatternID]bool{} // their sleeve is in its pocket
 	for _, cp := range c.Copies().All() {
 		if !cp.Enveloped && !shelf.Hangs(cp) {
 			need[model.EnvelopeStock]++
-		}
-		if cp.Sleeve == model.SleeveInBinder || cp.Sleeve == model.SleevePhotocopy {
-			seen[cp.Pattern] = true
 		}
 	}
 	for _, b := range l.Binders() {
 		if b.New {
 			need[model.BinderStock]++
 		}
-		for _, p := range b.Patterns {
-			if !seen[p.ID] {
+		for _, p := range b.Pockets {
+			if p.Home == nil && p.In == model.SleeveWaiting {
 				need[model.PocketStock]++
 			}
 		}

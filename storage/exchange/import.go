@@ -312,8 +312,16 @@ func newTitles(c *model.Collection, more int) *titles {
 // pattern is the same.
 func titleKey(en *model.Entry) string {
 	return strings.Join([]string{nameKey(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
-		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"),
+		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"), foldAll(en.Also),
 		model.SizesText(en.Sizes), model.NeedsText(en.Needs), strings.Join(en.Pieces, ";")}, "\x1f")
+}
+
+func foldAll(names []string) string {
+	var b strings.Builder
+	for _, n := range names {
+		b.WriteString(nameKey(n) + ";")
+	}
+	return b.String()
 }
 
 // nameKey is what two spellings of one name share. A name of nothing but signs

@@ -87,7 +87,7 @@ var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 		Sleeve:    rapid.SampledFrom([]model.Sleeve{"", model.SleeveInBinder, model.SleeveWithTissue, model.SleeveMissing}).Draw(t, "sleeve"),
 		Enveloped: rapid.Bool().Draw(t, "envelope"), Grouped: rapid.Bool().Draw(t, "grouped"), Batch: odd.Draw(t, "batch"),
 		Added: rapid.SampledFrom([]model.Date{"", "2024-02-29", "1999-12-31"}).Draw(t, "added"), Barcode: odd.Draw(t, "barcode"),
-		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Notes: odd.Draw(t, "notes"), Left: odd.Draw(t, "left"),
+		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Also: rapid.SliceOfN(odd, 0, 2).Draw(t, "also"), Notes: odd.Draw(t, "notes"), Left: odd.Draw(t, "left"),
 	}
 	if rapid.Bool().Draw(t, "printed") {
 		en.Print = model.Print{Pages: rapid.IntRange(0, 99).Draw(t, "pages"), Paper: odd.Draw(t, "paper"), Square: anyLength.Draw(t, "square"),

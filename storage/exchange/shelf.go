@@ -57,8 +57,10 @@ type pubFile struct {
 }
 
 type binderFile struct {
-	Category string `toml:"category"`
-	Pockets  int    `toml:"pockets"`
+	Category    string   `toml:"category"`
+	Pockets     int      `toml:"pockets"`
+	SubDividers []string `toml:"sub_dividers,omitempty"`
+	SeeAlso     string   `toml:"see_also,omitempty"` // line or pocket
 }
 
 type hookFile struct {
@@ -86,7 +88,7 @@ func WriteShelf(w io.Writer, spec model.ShelfSpec) error {
 		f.Publishers = append(f.Publishers, pubFile{x.Name, x.FilesAs, string(x.Numbers)})
 	}
 	for _, x := range spec.Binders {
-		f.Binders = append(f.Binders, binderFile(x))
+		f.Binders = append(f.Binders, binderFile{x.Category, x.Pockets, x.SubDividers, string(x.SeeAlso)})
 	}
 	for _, x := range spec.Hooks {
 		f.Hooks = append(f.Hooks, hookFile(x))
@@ -185,7 +187,11 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 		spec.Publishers = append(spec.Publishers, model.PublisherSpec{Name: x.Name, FilesAs: x.FilesAs, Numbers: model.Scheme(x.Numbers)})
 	}
 	for _, x := range f.Binders {
-		spec.Binders = append(spec.Binders, model.BinderSpec(x))
+		entered, err := model.ParseEntered(x.SeeAlso)
+		if err != nil {
+			return spec, err
+		}
+		spec.Binders = append(spec.Binders, model.BinderSpec{Category: x.Category, Pockets: x.Pockets, SubDividers: x.SubDividers, SeeAlso: entered})
 	}
 	for _, x := range f.Hooks {
 		spec.Hooks = append(spec.Hooks, model.HookSpec(x))

@@ -14,7 +14,7 @@ import (
 // BinderOptions say what binders are given.
 type BinderOptions struct {
 	Spine float64  // how wide a spine label is
-	Tabs  []string // what tabs part a binder by; none: by the publishers in it
+	Tabs  []string // what tabs part a binder by; none: by its sub-dividers, else by the publishers in it
 	Parts []string // of BinderParts; none: all
 }
 
@@ -50,7 +50,7 @@ func Binders(src Source, o BinderOptions) (*Work, error) {
 	}
 	binders := binderPages{src: &src, o: o, missing: missingSleeves(&src)}
 	for _, h := range src.Layout.Binders() {
-		if len(h.Patterns) > 0 {
+		if len(h.Pockets) > 0 {
 			binders.holdings = append(binders.holdings, h)
 		}
 	}
@@ -88,19 +88,14 @@ func missingSleeves(src *Source) []*model.Pattern {
 	return slices.DeleteFunc(src.Layout.ByNumber(), func(p *model.Pattern) bool { return !lost[p.ID] })
 }
 
-// title names a binder: its category, and which one where there are several.
-func (b *binderPages) title(h *ordering.BinderHolding) string {
-	for i := range b.holdings {
-		if o := &b.holdings[i]; o.Binder.Category == h.Binder.Category && o.Nth != h.Nth {
-			return fmt.Sprintf("%s %d", h.Category, h.Nth)
-		}
-	}
-	return h.Category
-}
-
+// ends says what is first and last in a binder: sub-dividers where there are
+// several, else sleeves.
 func (b *binderPages) ends(h *ordering.BinderHolding) (from, to string) {
+	if n := len(h.Parts); n > 1 {
+		return h.Parts[0].Title, h.Parts[n-1].Title
+	}
 	name := func(p *model.Pattern) string { return joined(" ", b.src.publisher(p), p.Short()) }
-	return name(h.Patterns[0]), name(h.Patterns[len(h.Patterns)-1])
+	return name(h.Pockets[0].Pattern), name(h.Pockets[len(h.Pockets)-1].Pattern)
 }
 
 func (b *binderPages) sheets(p *press) iter.Seq[*sheet.Sheet] {
@@ -127,22 +122,51 @@ func (b *binderPages) spineSheets(p *press) iter.Seq[*sheet.Sheet] {
 	return each.sheets(len(b.holdings), func(s *sheet.Sheet, i int, at sheet.Rect) {
 		h := &b.holdings[i]
 		s.Add(sheet.Place{Rect: at, Cut: true})
-		in, on := at.Inset(min(5, 0.12*at.W)), "spine of "+b.title(h)
+		in, on := at.Inset(min(5, 0.12*at.W)), "spine of "+h.Title()
 		large := sheet.Rect{X: in.X + 0.4*in.W, Y: in.Y, W: 0.6 * in.W, H: in.H}
 		small := sheet.Rect{X: in.X, Y: in.Y, W: 0.4 * in.W, H: in.H}
 		from, to := b.ends(h)
-		s.SetDown(p.fit(on, b.title(h), lettering.Style{Weight: lettering.Bold, Size: min(60, large.W/1.2/lettering.Point), Least: 10}, large.H, large.W, 1), large, sheet.Left)
+		s.SetDown(p.fit(on, h.Title(), lettering.Style{Weight: lettering.Bold, Size: min(60, large.W/1.2/lettering.Point), Least: 10}, large.H, large.W, 1), large, sheet.Left)
 		s.SetDown(p.fit(on, from+" to "+to, lettering.Style{Size: min(16, small.W/1.2/lettering.Point), Least: 6.5}, small.H, small.W, 0), small, sheet.Left)
 	})
 }
 
 func (b *binderPages) index(h *ordering.BinderHolding) *table {
-	t := &table{title: b.title(h), notes: []string{"What is in this binder, pocket by pocket."}, foot: string(b.src.Date),
+	t := &table{title: h.Title(), notes: []string{"What is in this binder, pocket by pocket."}, foot: string(b.src.Date),
 		columns: []column{{"pocket", 0.8, true}, {"publisher", 2.7, false}, {"number", 1.2, false}, {"name", 4, false}, {"sizes", 1, false}}}
-	for i, p := range h.Patterns {
-		t.rows = append(t.rows, row{cells: []string{fmt.Sprint(i + 1), b.src.publisher(p), p.Number, p.Name, p.SizeRange}})
+	for i, x := range h.Pockets {
+		for _, part := range h.Parts {
+			if part.From == i {
+				t.rows = append(t.rows, row{heading: partTitle(part)})
+			}
+		}
+		pocket, p := "", x.Pattern
+		if x.N > 0 {
+			pocket = fmt.Sprint(x.N)
+		}
+		t.rows = append(t.rows, row{cells: []string{pocket, b.src.publisher(p), p.Number, joined(" ", p.Name, remark(x)), p.SizeRange}})
 	}
 	return t
+}
+
+// remark says what else is to be known of a pocket.
+func remark(x ordering.Pocket) string {
+	switch {
+	case x.Home != nil:
+		return "(see " + x.Home.String() + ")"
+	case x.In == model.SleevePhotocopy:
+		return "(photocopy)"
+	case x.In == model.SleeveMissing:
+		return "(no sleeve)"
+	}
+	return ""
+}
+
+func partTitle(part ordering.Part) string {
+	if part.Continued {
+		return part.Title + ", continued"
+	}
+	return part.Title
 }
 
 func (b *binderPages) indexSheets(p *press) iter.Seq[*sheet.Sheet] {
@@ -165,9 +189,16 @@ func (b *binderPages) tabs() []string {
 			out = append(out, b.o.Tabs...)
 			continue
 		}
-		for k, p := range b.holdings[i].Patterns {
-			if k == 0 || p.Publisher != b.holdings[i].Patterns[k-1].Publisher {
-				out = append(out, b.src.publisher(p))
+		h := &b.holdings[i]
+		for _, part := range h.Parts {
+			out = append(out, partTitle(part))
+		}
+		if len(h.Parts) > 0 {
+			continue
+		}
+		for k, x := range h.Pockets {
+			if k == 0 || x.Pattern.Publisher != h.Pockets[k-1].Pattern.Publisher {
+				out = append(out, b.src.publisher(x.Pattern))
 			}
 		}
 	}
@@ -232,7 +263,7 @@ func (b *binderPages) missingSheets(p *press) iter.Seq[*sheet.Sheet] {
 func (b *binderPages) spines() []string {
 	var out []string
 	for i := range b.holdings {
-		out = append(out, b.title(&b.holdings[i]))
+		out = append(out, b.holdings[i].Title())
 	}
 	return out
 }
@@ -245,7 +276,7 @@ func (b *binderPages) text() []string {
 			lines = append(lines, b.index(h).text()...)
 		} else {
 			from, to := b.ends(h)
-			lines = append(lines, fmt.Sprintf("%s: %s to %s", b.title(h), from, to))
+			lines = append(lines, fmt.Sprintf("%s: %s to %s", h.Title(), from, to))
 		}
 		lines = append(lines, "")
 	}

@@ -3,6 +3,8 @@ package shelf
 import (
 	"fmt"
 	"slices"
+
+	"example.org/tuckrow/model"
 )
 
 // changes says in words what a draft changes, piece by piece.
@@ -96,7 +98,7 @@ func (d *draft) binderChanges() []string {
 		if category, was := d.origin(aCategory, b.Category); was {
 			old.Category = category
 		}
-		if i := slices.Index(gone, old); i >= 0 {
+		if i := slices.IndexFunc(gone, sameBinder(old)); i >= 0 {
 			gone = slices.Delete(gone, i, i+1)
 			continue
 		}
@@ -106,4 +108,9 @@ func (d *draft) binderChanges() []string {
 		out = append(out, fmt.Sprintf("binder %s, pockets %d, is taken away", b.Category, b.Pockets))
 	}
 	return out
+}
+
+// sameBinder tells whether a binder is one that the form shows alike.
+func sameBinder(b model.BinderSpec) func(model.BinderSpec) bool {
+	return func(x model.BinderSpec) bool { return x.Category == b.Category && x.Pockets == b.Pockets }
 }

@@ -235,7 +235,12 @@ func (f *furniture) put(at piece, isNew bool, texts []string) (int, error) {
 	case aCategory:
 		to.Categories[i] = p.name(0)
 	case aBinder:
-		to.Binders = placed(to.Binders, i, isNew, model.BinderSpec{Category: p.name(0), Pockets: p.count(1)})
+		b := model.BinderSpec{}
+		if !isNew {
+			b = to.Binders[i] // with what is in the shelf file alone
+		}
+		b.Category, b.Pockets = p.name(0), p.count(1)
+		to.Binders = placed(to.Binders, i, isNew, b)
 	case aHook:
 		to.Hooks = placed(to.Hooks, i, isNew, model.HookSpec{Name: p.name(0), Hooks: p.count(1), Each: p.count(2)})
 	}
