@@ -25,10 +25,19 @@ import (
 
 // Run opens the interface on a terminal and returns when the user leaves it,
 // with everything that was entered written.
-func Run(ctx context.Context, s frame.Store, title string, in, out *os.File) error {
+func Run(ctx context.Context, s frame.Store, o Options, in, out *os.File) error {
 	t := frame.ThemeFor(out)
 	rooms := Rooms(s, t)
-	return frame.Run(ctx, frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: title}, in, out)
+	return frame.Run(ctx, frame.Options{
+		Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: o.Title, Started: o.Started, Suspend: o.Suspend,
+	}, in, out)
+}
+
+// Options say what there is beside the rooms: as in frame.Options.
+type Options struct {
+	Title   string
+	Started func(*frame.Outside)
+	Suspend func()
 }
 
 // Start is the room to begin in: Intake where an entry was left half typed or

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -24,7 +23,7 @@ Fields: ` + fieldHelp(),
 			if err != nil {
 				return err
 			}
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				commit, err := s.Commit(cmd.Context(), &model.Add{Entries: []model.Entry{en}})
 				if err != nil {
 					return err

@@ -40,14 +40,14 @@ brings one back.`,
 			if err := oneArg("the FILE to back up into, or --list")(cmd, args); err != nil {
 				return err
 			}
-			return a.withStore(func(s *storage.Store) error { return a.backUp(cmd.Context(), s, args[0]) })
+			return a.withCopy(func(s backup.Store) error { return a.backUp(cmd.Context(), s, args[0]) })
 		},
 	}
 	cmd.Flags().BoolVar(&list, "list", false, "list the daily backups")
 	return a.reads(cmd)
 }
 
-func (a *app) backUp(ctx context.Context, s *storage.Store, path string) error {
+func (a *app) backUp(ctx context.Context, s backup.Store, path string) error {
 	p := a.progress()
 	stamp, err := backup.Write(ctx, path, s, time.Now(), p.tell)
 	p.end()

@@ -5,7 +5,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -24,7 +23,7 @@ Fields: ` + fieldHelp(),
   tuckrow change harrow 6123 size_chart='10 | 32 1/2 in | 25 in | 34 1/2 in; 12 | 34 in | 26 1/2 in | 36 in'`,
 		Args: someArgs("what to change, and at least one FIELD=VALUE"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				words, given := nameAnd(args)
 				if len(given) == 0 {
 					return model.Inputf("say what is to be changed, for example: tuckrow change %s year=1974", words)

@@ -7,7 +7,6 @@ import (
 	"example.org/tuckrow/model/cloth"
 	"example.org/tuckrow/model/fit"
 	"example.org/tuckrow/model/lookup"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -21,7 +20,7 @@ runs one way) and notes. With a name known already, what is given replaces what
 was noted. Without fields it shows the cloth, without a name all of it.`,
 		Example: "  tuckrow cloth blue wool width='140 cm' length='2.5 m' one_way=yes\n  tuckrow cloth blue wool length='1 1/4 yd'\n  tuckrow cloth --forget blue wool",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				name, given := nameAnd(args)
 				if forget {
 					c, err := clothNamed(s.Collection(), name)
@@ -116,7 +115,7 @@ noted (field cloth_needed). What is short is left out unless --all is given or
 words are.`,
 		Example: "  tuckrow enough harrow 6123 --cloth 'blue wool' --size 14\n  tuckrow enough --cloth 'blue wool'",
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				x, err := clothNamed(s.Collection(), of)
 				if err != nil {
 					return err

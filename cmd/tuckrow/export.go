@@ -4,7 +4,6 @@ import (
 	"io"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/storage"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
 )
@@ -29,7 +28,7 @@ import takes off again.`,
 			default:
 				return model.Inputf("--as %q is not known; use csv or jsonl", as)
 			}
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				return a.exportTo(out, func(w io.Writer) error { return write(w, s.Collection()) })
 			})
 		},

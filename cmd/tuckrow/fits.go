@@ -8,7 +8,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/fit"
 	"example.org/tuckrow/model/lookup"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -58,7 +57,7 @@ through everything. What does not fit is left out unless --all is given or words
 are.`,
 		Example: "  tuckrow fits --who Ada harrow wrap dress\n  tuckrow fits --who Ada --by waist,hip skirt",
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				p, err := personNamed(s.Collection(), who)
 				if err != nil {
 					return err

@@ -6,7 +6,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -33,7 +32,7 @@ something close to it is, or it is on the way; 1 when it is not.`,
 		Example: "  tuckrow have harrow 6123 H5\n  tuckrow have quillon 220 && echo 'look at home first'",
 		Args:    someArgs("a number or words of the name"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error { return a.have(s.Collection(), strings.Join(args, " ")) })
+			return a.withStore(func(s cupboard) error { return a.have(s.Collection(), strings.Join(args, " ")) })
 		},
 	})
 }

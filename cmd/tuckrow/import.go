@@ -5,12 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/storage"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
 )
@@ -39,7 +37,7 @@ Columns of ours: ` + fieldHelp(),
   tuckrow --store new import cupboard.jsonl`,
 		Args: oneArg("the FILE to take in"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				if strings.EqualFold(filepath.Ext(args[0]), ".jsonl") {
 					return a.importWhole(cmd.Context(), s, args[0], o)
 				}
@@ -61,12 +59,12 @@ func fieldHelp() string {
 	return b.String()
 }
 
-func (a *app) importCSV(ctx context.Context, s *storage.Store, path string, o importOptions) (err error) {
+func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOptions) (err error) {
 	told, err := exchange.ParseColumns(o.columns)
 	if err != nil {
 		return err
 	}
-	f, err := os.Open(path)
+	f, err := a.files.Open(path)
 	if err != nil {
 		return unreadable(err)
 	}
@@ -107,7 +105,7 @@ func (a *app) importCSV(ctx context.Context, s *storage.Store, path string, o im
 }
 
 // planned reads a spreadsheet and fits it into the cupboard.
-func planned(ctx context.Context, s *storage.Store, in io.Reader, told map[string]string, batch, name string) (*exchange.Import, exchange.Planned, error) {
+func planned(ctx context.Context, s cupboard, in io.Reader, told map[string]string, batch, name string) (*exchange.Import, exchange.Planned, error) {
 	none := exchange.Planned{Change: &model.Add{}}
 	im, err := exchange.ReadCSV(in, told)
 	if stopped := ctx.Err(); stopped != nil {
@@ -141,18 +139,16 @@ func (a *app) sayColumns(im *exchange.Import) {
 	}
 }
 
-func (a *app) keepRejected(im *exchange.Import, path string) (err error) {
+func (a *app) keepRejected(im *exchange.Import, path string) error {
 	if len(im.Rejected) == 0 {
 		return nil
 	}
 	name := path + ".rejected.csv"
-	f, err := os.OpenFile(name, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600)
-	if err != nil {
+	if err := a.exportTo(name, im.WriteRejected); err != nil {
 		return fmt.Errorf("the rows that were rejected cannot be kept: %w", err)
 	}
-	defer closing(f, &err)
 	a.printf("%d rejected, with their reasons in %s; mend them there and import that file.\n", len(im.Rejected), name)
-	return im.WriteRejected(f)
+	return nil
 }
 
 func partly(im *exchange.Import) error {
@@ -163,8 +159,8 @@ func partly(im *exchange.Import) error {
 }
 
 // importWhole takes in a whole cupboard.
-func (a *app) importWhole(ctx context.Context, s *storage.Store, path string, o importOptions) (err error) {
-	f, err := os.Open(path)
+func (a *app) importWhole(ctx context.Context, s cupboard, path string, o importOptions) (err error) {
+	f, err := a.files.Open(path)
 	if err != nil {
 		return unreadable(err)
 	}
@@ -204,24 +200,17 @@ func copies(n int) string {
 
 // exportTo opens where an export goes: a file that is only put in place when it
 // is whole, or the output.
-func (a *app) exportTo(path string, write func(io.Writer) error) error {
+func (a *app) exportTo(path string, write func(io.Writer) error) (err error) {
 	if path == "" || path == "-" {
 		return write(a.out)
 	}
-	tmp, err := os.CreateTemp(filepath.Dir(path), ".tuckrow-*")
+	d, err := a.files.Create(path)
 	if err != nil {
 		return fmt.Errorf("writing %q: %w; check the folder and that you may write there", path, err)
 	}
-	defer os.Remove(tmp.Name()) // gone already when all went well
-	err = write(tmp)
-	if err == nil {
-		err = tmp.Sync()
-	}
-	if closed := tmp.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
-		err = os.Rename(tmp.Name(), path)
+	defer closing(d, &err) // forgotten, unless it is kept
+	if err = write(d); err == nil {
+		err = d.Keep()
 	}
 	if err != nil {
 		return fmt.Errorf("writing %q: %w", path, err)

@@ -17,7 +17,7 @@ func (a *app) openInterface(ctx context.Context) error {
 	if !a.atTerminal() {
 		return model.Inputf("the interface needs a terminal; without one use the commands, see: tuckrow --help")
 	}
-	return a.withStore(func(s *storage.Store) error {
+	return a.here(a.storeDir(), func(s *storage.Store) error {
 		w := backup.Watch(ctx, s)
 		err := a.openInterfaceOn(ctx, s)
 		a.tellBackup(w.Stop(ctx))
@@ -25,9 +25,12 @@ func (a *app) openInterface(ctx context.Context) error {
 	})
 }
 
-// openInterfaceOn opens the interface on a store that is open already.
+// openInterfaceOn opens the interface on a store that is open already, and runs
+// the commands of other terminals on it.
 func (a *app) openInterfaceOn(ctx context.Context, s *storage.Store) error {
-	return tui.Run(ctx, s, "tuckrow", a.in.(*os.File), a.out.(*os.File))
+	h := newHost(s)
+	defer h.close()
+	return tui.Run(ctx, s, tui.Options{Title: "tuckrow", Started: h.open}, a.in.(*os.File), a.out.(*os.File))
 }
 
 // atTerminal tells whether there is a terminal at both ends that can show the
@@ -37,6 +40,9 @@ func (a *app) atTerminal() bool {
 }
 
 func isTerminal(stream any) bool {
+	if far, ok := stream.(interface{ isTerminal() bool }); ok { // of another process
+		return far.isTerminal()
+	}
 	f, ok := stream.(*os.File)
 	return ok && (isatty.IsTerminal(f.Fd()) || isatty.IsCygwinTerminal(f.Fd()))
 }

@@ -12,6 +12,7 @@ import (
 	"os/signal"
 	"syscall"
 
+	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
 	_ "example.org/tuckrow/tui/ground" // settles the terminal's background before bubbletea asks for it
@@ -43,11 +44,21 @@ func main() {
 
 // run does what the arguments say.
 func run(ctx context.Context, args []string, io streams) error {
-	cmd := newRoot(&app{streams: io})
+	a := &app{streams: io, files: wire.Here{}}
+	if isTerminal(io.err) && os.Getenv("TERM") != "dumb" {
+		a.over = io.err
+	}
+	return a.run(ctx, args)
+}
+
+// run does what the arguments say, where and for whom the app is.
+func (a *app) run(ctx context.Context, args []string) error {
+	a.ctx, a.args = ctx, args
+	cmd := newRoot(a)
 	cmd.SetArgs(args)
-	cmd.SetIn(io.in)
-	cmd.SetOut(io.out)
-	cmd.SetErr(io.err)
+	cmd.SetIn(a.in)
+	cmd.SetOut(a.out)
+	cmd.SetErr(a.err)
 	return cmd.ExecuteContext(ctx)
 }
 

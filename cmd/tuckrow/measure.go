@@ -9,7 +9,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/measure"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -62,7 +61,7 @@ back, whenever it was made.`,
 			if cmd.Flags().Changed("cards") && (r.box == "" || r.cards < 0) {
 				return model.Inputf("--cards says how many cards are in the box that --box names, 0 or more; see: %s --help", cmd.CommandPath())
 			}
-			return a.withStore(func(s *storage.Store) error { return a.measure(cmd.Context(), s, r) })
+			return a.withStore(func(s cupboard) error { return a.measure(cmd.Context(), s, r) })
 		},
 	}
 	cmd.Flags().StringVar(&r.box, "box", "", "the box that was measured")
@@ -73,7 +72,7 @@ back, whenever it was made.`,
 	return a.reads(cmd)
 }
 
-func (a *app) measure(ctx context.Context, s *storage.Store, r ruler) error {
+func (a *app) measure(ctx context.Context, s cupboard, r ruler) error {
 	commit := func(ch model.Change) error {
 		done, err := s.Commit(ctx, ch)
 		if err == nil && !a.json {

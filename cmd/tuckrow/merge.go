@@ -6,7 +6,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -33,7 +32,7 @@ did. Nothing is lost: unmerge takes it apart again. Without numbers it lists
 pairs that could be one.`,
 		Example: "  tuckrow merge\n  tuckrow merge 97 412",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				if len(args) == 0 {
 					return a.listTwins(s.Collection())
 				}
@@ -108,7 +107,7 @@ func (a *app) unmergeCommand() *cobra.Command {
 
 // withCopies makes a change that is about the patterns of so many copies.
 func (a *app) withCopies(ctx context.Context, args []string, n int, change func([]model.PatternID) model.Change) error {
-	return a.withStore(func(s *storage.Store) error {
+	return a.withStore(func(s cupboard) error {
 		ids, err := patternsOfCopies(s.Collection(), args, n)
 		if err != nil {
 			return err
@@ -127,7 +126,7 @@ corrected with tuckrow change.`,
 		Example: "  tuckrow part 412",
 		Args:    someArgs("the accession numbers of the copies that are another pattern"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				copies, err := copyNumbers(s.Collection(), args)
 				if err != nil {
 					return err
@@ -179,7 +178,7 @@ func (a *app) publishersCommand() *cobra.Command {
 		Example: "  tuckrow publishers",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			return a.withStore(func(s *storage.Store) error { return a.publishers(s.Collection()) })
+			return a.withStore(func(s cupboard) error { return a.publishers(s.Collection()) })
 		},
 	})
 	cmd.AddCommand(&cobra.Command{
@@ -189,7 +188,7 @@ func (a *app) publishersCommand() *cobra.Command {
 then on, when it is typed or imported.`,
 		Example: "  tuckrow publishers merge 'Harrow & Pell' 'Harow and Pell'",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				if len(args) != 2 {
 					return model.Inputf("give two names, the one to keep first; put each in quotation marks")
 				}

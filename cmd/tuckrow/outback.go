@@ -5,7 +5,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -20,7 +19,7 @@ or --copy it lists what is out, oldest first, with what should be back by now
 marked late; then what was looked for and not found.`,
 		Example: "  tuckrow out harrow 6123\n  tuckrow out --copy 412 --to 'a friend' --for 'spring play' --due 2026-12-01\n  tuckrow out",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				l := ordering.Arrange(s.Collection())
 				if len(args) == 0 && copyNo == 0 {
 					return a.listOut(l)
@@ -90,7 +89,7 @@ func (a *app) backCommand() *cobra.Command {
 		Long:    "Notes that a copy is back, or was found that was missing, and says where it goes.",
 		Example: "  tuckrow back harrow 6123\n  tuckrow back --copy 412",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				if len(args) == 0 && copyNo == 0 {
 					return model.Inputf("say what is back: words, or --copy with its accession number; tuckrow out lists what is out or missing")
 				}

@@ -5,7 +5,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -19,7 +18,7 @@ already, what is given replaces what was noted, and the rest stays. Without
 measures it shows the person, without a name all of them.`,
 		Example: "  tuckrow person Ada bust='92 cm' waist='74 cm' hip='98 cm' height='168 cm'\n  tuckrow person Ada waist='29 1/2 in' notes='over a thick jersey'\n  tuckrow person --forget Ada",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				name, given := nameAnd(args)
 				if forget {
 					p, err := personNamed(s.Collection(), name)

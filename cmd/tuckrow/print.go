@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"os"
 	"time"
 
 	"example.org/tuckrow/model"
@@ -99,7 +98,7 @@ func (p *printer) source(l *ordering.Layout) (paper.Source, error) {
 	if !p.onlyNew {
 		return src, model.Inputf("--since says what --only-new compares with; give both")
 	}
-	f, err := os.Open(p.since)
+	f, err := p.files.Open(p.since)
 	if err != nil {
 		return src, model.Inputf("the export %q cannot be read: %v", p.since, err)
 	}

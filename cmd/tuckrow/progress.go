@@ -5,10 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"example.org/tuckrow/cmd/tuckrow/wire"
 )
 
 // often is how often a long command says how far it is, the first time after as
@@ -39,10 +40,10 @@ type progress struct {
 // read it. It is to be ended.
 func (a *app) progress() *progress {
 	p := &progress{begun: time.Now(), stop: make(chan struct{})}
-	if !isTerminal(a.err) || os.Getenv("TERM") == "dumb" {
+	if a.over == nil {
 		return p
 	}
-	p.w = a.err
+	p.w = a.over
 	p.ended.Go(func() {
 		tick := time.NewTicker(often)
 		defer tick.Stop()
@@ -103,12 +104,8 @@ type steady struct {
 	read atomic.Int64
 }
 
-func newSteady(ctx context.Context, f *os.File) *steady {
-	s := &steady{ctx: ctx, r: f}
-	if info, err := f.Stat(); err == nil {
-		s.size = info.Size()
-	}
-	return s
+func newSteady(ctx context.Context, f io.Reader) *steady {
+	return &steady{ctx: ctx, r: f, size: wire.SizeOf(f)}
 }
 
 func (s *steady) Read(b []byte) (int, error) {

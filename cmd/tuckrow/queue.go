@@ -5,7 +5,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/sewing"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -20,7 +19,7 @@ notes can be said. With --drop it is taken out. tuckrow choose gives reasons wha
 to put in.`,
 		Example: "  tuckrow queue harrow 6123 for=Ada by=2026-12-20\n  tuckrow queue cape --at 1\n  tuckrow queue --drop cape",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				words, given := nameAnd(args)
 				if words == "" {
 					return a.listQueue(s.Collection())
@@ -107,7 +106,7 @@ on. What to make is a category, or words that the pattern's title has. Without
 of= it shows the goal, without a name all of them.`,
 		Example: "  tuckrow goal winter of='Coats and jackets; Nightwear; beret'\n  tuckrow goal winter\n  tuckrow goal --drop winter",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				c := s.Collection()
 				name, given := nameAnd(args)
 				if drop {

@@ -8,7 +8,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/measure"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -69,7 +68,7 @@ before each pile is sorted.`,
 			if timed && (!done || !(took > 0 && took <= mostMinutes)) {
 				return model.Inputf("--minutes says, beside --done, how long the refiling took, like: tuckrow refile --done --minutes 35")
 			}
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				l := ordering.Arrange(s.Collection())
 				m := l.Refile()
 				if !done {

@@ -11,11 +11,11 @@ import (
 	"path/filepath"
 	"strings"
 
+	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/storage"
 	"github.com/adrg/xdg"
 	"github.com/spf13/cobra"
 )
@@ -23,8 +23,13 @@ import (
 // app is what the commands share.
 type app struct {
 	streams
-	dir  string // --store
-	json bool   // --json
+	files wire.Files      // those that the command names
+	over  io.Writer       // a line that can be drawn over; nil: nobody sees it
+	lent  *lent           // set where the command is run for another terminal
+	ctx   context.Context // of the one command that the app is for
+	args  []string        // as they were typed
+	dir   string          // --store
+	json  bool            // --json
 }
 
 func newRoot(a *app) *cobra.Command {
@@ -53,7 +58,7 @@ damaged; 6 no room or no permission; 130 stopped with ctrl+c.`,
 		a.shelfReadCommand(), a.measureCommand(),
 		a.outCommand(), a.backCommand(), a.printCommand(), a.undoCommand(), a.verifyCommand(), a.changeCommand(),
 		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),
-		a.backupCommand(), a.restoreCommand(),
+		a.backupCommand(), a.restoreCommand(), a.handoverCommand(),
 		a.wantCommand(), a.arrivingCommand(), a.arrivedCommand(), a.surplusCommand(),
 		a.chooseCommand(), a.queueCommand(), a.sewnCommand(), a.goalCommand(), a.statsCommand(),
 		a.mergeCommand(), a.unmergeCommand(), a.partCommand(), a.linkCommand(), a.publishersCommand())
@@ -97,26 +102,6 @@ func (a *app) reads(cmd *cobra.Command) *cobra.Command {
 // storeDir is the folder of the store.
 func (a *app) storeDir() string {
 	return cmp.Or(a.dir, os.Getenv("TUCKROW_STORE"), filepath.Join(xdg.DataHome, "tuckrow"))
-}
-
-// withStore opens the store for one command.
-func (a *app) withStore(do func(s *storage.Store) error) (err error) {
-	s, err := storage.Open(a.storeDir(), storage.Options{})
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	before := s.Collection().Rev()
-	err = do(s)
-	if s.Collection().Rev() != before {
-		a.backUpDaily(context.Background(), s)
-	}
-	return err
-}
-
-// withShelf opens the store for a command that reads, and arranges it.
-func (a *app) withShelf(do func(l *ordering.Layout) error) error {
-	return a.withStore(func(s *storage.Store) error { return do(ordering.Arrange(s.Collection())) })
 }
 
 // printf writes to the output. Whatever the user or a file gave, nothing in it

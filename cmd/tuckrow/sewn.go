@@ -7,7 +7,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/model/sewing"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -22,7 +21,7 @@ next time) and notes. It takes the pattern out of the queue. Without words it
 lists what was made. With --entry, an entry of that list is said anew.`,
 		Example: "  tuckrow sewn harrow 6123 for=Ada view=B size=14 cloth='blue wool' changed='20 mm longer' better='line it'\n  tuckrow sewn --entry 3 better='line it'\n  tuckrow sewn",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				c := s.Collection()
 				words, given := nameAnd(args)
 				switch {
@@ -132,7 +131,7 @@ func (a *app) statsCommand() *cobra.Command {
 		Example: "  tuckrow stats",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			return a.withStore(func(s *storage.Store) error { return a.stats(s.Collection()) })
+			return a.withStore(func(s cupboard) error { return a.stats(s.Collection()) })
 		},
 	})
 }

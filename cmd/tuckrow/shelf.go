@@ -2,10 +2,8 @@ package main
 
 import (
 	"fmt"
-	"os"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/storage"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
 )
@@ -28,7 +26,7 @@ func (a *app) shelfCommand() *cobra.Command {
 		Example: "  tuckrow shelf show > shelf.toml",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				return exchange.WriteShelf(a.out, s.Collection().ShelfSpec())
 			})
 		},
@@ -41,7 +39,7 @@ rename gives it another.`,
 		Example: "  tuckrow shelf apply shelf.toml",
 		Args:    oneArg("the shelf FILE"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error { return a.applyShelf(cmd, s, args[0]) })
+			return a.withStore(func(s cupboard) error { return a.applyShelf(cmd, s, args[0]) })
 		},
 	}, a.renameCommand())
 	return cmd
@@ -63,7 +61,7 @@ category or batch. (In a shelf file another name is another box.)`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				commit, err := s.Commit(cmd.Context(), &model.Rename{Kind: model.Named(args[0]), Old: args[1], New: args[2]})
 				if err != nil {
 					return err
@@ -75,8 +73,8 @@ category or batch. (In a shelf file another name is another box.)`,
 	}
 }
 
-func (a *app) applyShelf(cmd *cobra.Command, s *storage.Store, path string) (err error) {
-	f, err := os.Open(path)
+func (a *app) applyShelf(cmd *cobra.Command, s cupboard, path string) (err error) {
+	f, err := a.files.Open(path)
 	if err != nil {
 		return unreadable(err)
 	}

@@ -4,16 +4,14 @@ import (
 	"bufio"
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
-	"io"
-	"os"
 	"strconv"
 	"strings"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/reading"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -77,11 +75,13 @@ be added first.`,
 			if r.box == "" {
 				return model.Inputf("say which box was read, with --box; see: %s --help", cmd.CommandPath())
 			}
-			lines, err := a.walk(append(args, "-")[0])
-			if err != nil {
-				return err
-			}
-			return a.withStore(func(s *storage.Store) error { return a.shelfRead(cmd.Context(), s, r, lines) })
+			return a.withStore(func(s cupboard) error {
+				lines, err := a.walk(append(args, "-")[0])
+				if err != nil {
+					return err
+				}
+				return a.shelfRead(cmd.Context(), s, r, lines)
+			})
 		},
 	}
 	cmd.Flags().StringVar(&r.box, "box", "", "the box that was read")
@@ -93,20 +93,22 @@ be added first.`,
 // walk reads the lines of a file, or what is typed, without empty ones at the
 // end.
 func (a *app) walk(name string) (lines []string, err error) {
-	in := a.in
+	in := a.input()
 	if name != "-" {
-		f, err := os.Open(name)
+		f, err := a.files.Open(name)
 		if err != nil {
 			return nil, fmt.Errorf("reading what was found: %w", err)
 		}
 		defer closing(f, &err)
-		in = io.Reader(f)
+		in = f
 	}
 	scan := bufio.NewScanner(in)
 	for scan.Scan() {
 		lines = append(lines, strings.TrimSpace(scan.Text()))
 	}
-	if err := scan.Err(); err != nil {
+	if err := scan.Err(); errors.Is(err, context.Canceled) {
+		return nil, fmt.Errorf("reading what was found: %w", errStopped)
+	} else if err != nil {
 		return nil, model.Inputf("reading what was found, behind line %d: %v; give one envelope a line", len(lines), err)
 	}
 	for len(lines) > 0 && lines[len(lines)-1] == "" {
@@ -115,7 +117,7 @@ func (a *app) walk(name string) (lines []string, err error) {
 	return lines, nil
 }
 
-func (a *app) shelfRead(ctx context.Context, s *storage.Store, r reader, lines []string) error {
+func (a *app) shelfRead(ctx context.Context, s cupboard, r reader, lines []string) error {
 	l := ordering.Arrange(s.Collection())
 	box, err := l.Collection().Shelf().BoxNamed(r.box)
 	if err != nil {

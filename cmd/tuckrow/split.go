@@ -7,7 +7,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -65,7 +64,7 @@ side by side: push-on, insert (a new box in between), afresh (as even as can be)
 			if err := checkSplit(goal, answer, o); err != nil {
 				return err
 			}
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				l := ordering.Arrange(s.Collection())
 				if answer == allAnswers {
 					return a.answers(l)
@@ -101,7 +100,7 @@ func planOf(l *ordering.Layout, answer string, goal ordering.Goal, o ordering.Op
 }
 
 // decide settles a plan.
-func (a *app) decide(ctx context.Context, s *storage.Store, p *ordering.Plan, decision *model.Decide) error {
+func (a *app) decide(ctx context.Context, s cupboard, p *ordering.Plan, decision *model.Decide) error {
 	if p.Used() == 0 {
 		return model.Inputf("there is nothing to split yet; enter patterns first")
 	}

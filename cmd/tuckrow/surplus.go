@@ -7,7 +7,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/surplus"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -35,7 +34,7 @@ comes off the list.`,
 		Example: "  tuckrow surplus\n  tuckrow surplus --gone 412",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				if gone != 0 {
 					return a.commit(cmd.Context(), s, &model.Remove{Copies: []model.Accession{model.Accession(gone)}})
 				}

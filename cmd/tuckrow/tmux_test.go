@@ -25,10 +25,7 @@ func TestTmux(t *testing.T) {
 		}
 		t.Skip("tmux is not installed; the program is not tried in a real terminal")
 	}
-	bin := filepath.Join(t.TempDir(), "tuckrow")
-	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
-		t.Fatalf("building: %v\n%s", err, out)
-	}
+	bin := built(t)
 	for name, try := range map[string]func(x *terminal){
 		"burst, paste and resize": burstPasteResize,
 		"signals":                 signals,
@@ -235,10 +232,15 @@ func signals(x *terminal) {
 
 func secondProgram(x *terminal) {
 	x.open()
-	out, code := do(x.T, x.store, "find", "cape")
-	if code != exitInUse || !strings.Contains(out, "in use by process ") {
-		x.Errorf("exit code %d, %q; want %d and who has it", code, out, exitInUse)
+	x.keys("'Quillon", "Enter", "'220", "Enter", "'Hooded cape", "Enter")
+	x.wait("1 entered")
+	if out := must(x.T, x.store, "find", "cape"); !strings.Contains(out, "Hooded cape") {
+		x.Errorf("a second terminal does not find what the first has entered: %q", out)
 	}
+	if out := must(x.T, x.store, "add", "publisher=Quillon", "number=221", "name=Smock"); out != "2\n" {
+		x.Errorf("what a second terminal entered has the accession number %q", out)
+	}
+	x.wait("from another terminal: added 221 Smock")
 }
 
 // At a terminal a long import says what it is doing, and ctrl+c stops it with

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -13,7 +12,7 @@ func (a *app) undoCommand() *cobra.Command {
 		Example: "  tuckrow undo",
 		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				commit, err := s.Undo(cmd.Context())
 				if err != nil {
 					return err
@@ -35,7 +34,7 @@ func (a *app) verifyCommand() *cobra.Command {
 			if len(args) == 1 {
 				return a.verifyFile(cmd.Context(), args[0])
 			}
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				n, err := s.Verify()
 				if err != nil {
 					return err

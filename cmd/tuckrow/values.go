@@ -8,7 +8,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
-	"example.org/tuckrow/storage"
 )
 
 // assign reads FIELD=VALUE arguments into what the fields are to set.
@@ -66,7 +65,7 @@ func intoYes(name string, to *bool) func(string) error {
 }
 
 // commit makes a change and says which it was.
-func (a *app) commit(ctx context.Context, s *storage.Store, ch model.Change) error {
+func (a *app) commit(ctx context.Context, s cupboard, ch model.Change) error {
 	commit, err := s.Commit(ctx, ch)
 	if err != nil {
 		return err

@@ -9,7 +9,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/storage"
 	"github.com/spf13/cobra"
 )
 
@@ -52,7 +51,7 @@ known the publisher, size_range, category and notes; with the number of a wish
 before it, that one is said anew. How it is known in a shop: tuckrow have.`,
 		Example: "  tuckrow want publisher='Harrow & Pell' number=6204\n  tuckrow want 3 notes='view B, for the harvest play'\n  tuckrow want --drop 3",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				switch {
 				case drop != 0:
 					return a.commit(cmd.Context(), s, &model.Strike{Kind: model.KindWish.String(), ID: uint32(drop)})
@@ -80,7 +79,7 @@ between which two it will stand. The number of a wish, or FIELD=VALUE as with
 want, notes that it is ordered; expected= gives the day, from= who sends it.`,
 		Example: "  tuckrow arriving 3 expected=2026-12-01 from='a jumble sale'\n  tuckrow arriving",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				if len(args) == 0 {
 					return a.listWishes(ordering.Arrange(s.Collection()), true)
 				}
@@ -106,7 +105,7 @@ accession number. What else is known of it is given as with add.`,
 		Example: "  tuckrow arrived 3 cut=uncut batch='December post'",
 		Args:    someArgs("the number of the wish; tuckrow want lists them"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s *storage.Store) error {
+			return a.withStore(func(s cupboard) error {
 				w, err := wishFrom(s.Collection(), args[:1])
 				if err != nil {
 					return err
@@ -147,7 +146,7 @@ func wishFrom(c *model.Collection, args []string) (w model.Wish, err error) {
 }
 
 // want puts a wish on the list, and says if it is owned.
-func (a *app) want(cmd *cobra.Command, s *storage.Store, w model.Wish) error {
+func (a *app) want(cmd *cobra.Command, s cupboard, w model.Wish) error {
 	if p := lookup.New(s.Collection()).Granted(&w); p != nil {
 		a.printf("it is listed already: %s %s\n", s.Collection().Publisher(p.Publisher).Name, p.Heading())
 	}

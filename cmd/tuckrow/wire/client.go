@@ -59,8 +59,8 @@ type Terminal struct {
 // The error wraps ErrNobody when there is no such program, or it is just
 // closing; it is a *SilentError when it does not answer and a *RefusedError
 // when it will not.
-func Dial(ctx context.Context, store string, args []string) (*Session, error) {
-	hello, err := helloOf(args)
+func Dial(ctx context.Context, store string, typed Command) (*Session, error) {
+	hello, err := helloOf(typed)
 	if err != nil {
 		return nil, err
 	}

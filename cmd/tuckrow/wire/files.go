@@ -17,6 +17,19 @@ type Files interface {
 	Create(name string) (Draft, error)
 }
 
+// SizeOf is how many bytes are to be expected of what Open gave; 0: not known.
+func SizeOf(f io.Reader) int64 {
+	switch f := f.(type) {
+	case interface{ Size() int64 }:
+		return f.Size()
+	case *os.File:
+		if st, err := f.Stat(); err == nil && st.Mode().IsRegular() {
+			return st.Size()
+		}
+	}
+	return 0
+}
+
 // Draft is a file that is being written. Close forgets it unless Keep has put
 // it in its place.
 type Draft interface {

@@ -47,9 +47,11 @@ const (
 	kindExit    kind = 'x'
 )
 
-// request is what a hello carries behind magic and version.
-type request struct {
-	Args []string `cbor:"1,keyasint"`
+// Command is what is typed, and where what it prints goes to.
+type Command struct {
+	Args  []string `cbor:"1,keyasint"`
+	OutTo bool     `cbor:"2,keyasint,omitempty"` // the output is a terminal
+	ErrTo bool     `cbor:"3,keyasint,omitempty"` // and so is where errors go, and one that can draw over a line
 }
 
 // readiness is what ready carries.
@@ -87,6 +89,7 @@ type reply struct {
 	File  uint32 `cbor:"1,keyasint,omitempty"`
 	Data  []byte `cbor:"2,keyasint,omitempty"`
 	End   bool   `cbor:"3,keyasint,omitempty"`
+	Size  int64  `cbor:"5,keyasint,omitempty"` // of a file, in bytes; 0: not known
 	Fault *fault `cbor:"4,keyasint,omitempty"`
 }
 
@@ -191,13 +194,13 @@ func decode(b []byte, v any) error {
 }
 
 // helloOf writes a hello.
-func helloOf(args []string) ([]byte, error) {
-	b, err := cbor.Marshal(request{args})
+func helloOf(typed Command) ([]byte, error) {
+	b, err := cbor.Marshal(typed)
 	return append(append([]byte(magic), version), b...), err
 }
 
 // parseHello reads a hello. Of another version it reads no more than that.
-func parseHello(b []byte) (v byte, r request, err error) {
+func parseHello(b []byte) (v byte, r Command, err error) {
 	rest, ok := bytes.CutPrefix(b, []byte(magic))
 	if !ok || len(rest) == 0 {
 		return 0, r, fmt.Errorf("%w: it begins with %.40q", errGarbage, b)

@@ -100,7 +100,7 @@ func TestGarbageWhileACommandRuns(t *testing.T) {
 				close(ended)
 				return 0
 			})
-			s, err := Dial(context.Background(), h.store, nil)
+			s, err := Dial(context.Background(), h.store, Command{})
 			if err == nil {
 				err = s.conn.write(kindGo, nil)
 			}
@@ -155,7 +155,7 @@ func TestAnotherVersionIsTold(t *testing.T) {
 func TestALineThatIsTooLong(t *testing.T) {
 	h := serve(t, func(context.Context, Call) int { return 0 })
 	var refused *RefusedError
-	if _, err := Dial(context.Background(), h.store, []string{strings.Repeat("x", mostFrame)}); !errors.As(err, &refused) {
+	if _, err := Dial(context.Background(), h.store, Command{Args: []string{strings.Repeat("x", mostFrame)}}); !errors.As(err, &refused) {
 		t.Errorf("the error is %v", err)
 	}
 }

@@ -29,7 +29,7 @@ func spoken(frames ...any) []byte {
 // FuzzServer: whatever a peer sends, the conversation ends, and a command is
 // run only behind a whole hello and a go.
 func FuzzServer(f *testing.F) {
-	hello, err := helloOf([]string{"find", "cape"})
+	hello, err := helloOf(Command{Args: []string{"find", "cape"}})
 	if err != nil {
 		f.Fatal(err)
 	}
@@ -115,7 +115,7 @@ func FuzzSession(f *testing.F) {
 			_ = theirs.Close()
 		}()
 		s := newSession(ours, 0)
-		hello, _ := helloOf(nil)
+		hello, _ := helloOf(Command{})
 		if err := s.greet(context.Background(), hello); err != nil {
 			s.Close()
 			return

@@ -121,7 +121,7 @@ type said struct {
 }
 
 func (h *host) call(ctx context.Context, in io.Reader, files Files, args ...string) (said, error) {
-	s, err := Dial(ctx, h.store, args)
+	s, err := Dial(ctx, h.store, Command{Args: args})
 	if err != nil {
 		return said{}, err
 	}

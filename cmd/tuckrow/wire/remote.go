@@ -39,7 +39,7 @@ func (r remote) Open(name string) (io.ReadCloser, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &file{ctx: r.ctx, talk: r.talk, id: a.File}, nil
+	return &file{ctx: r.ctx, talk: r.talk, id: a.File, size: a.Size}, nil
 }
 
 func (r remote) Create(name string) (Draft, error) {
@@ -56,6 +56,7 @@ type file struct {
 	talk  *talk
 	id    uint32
 	input bool
+	size  int64
 	rest  []byte
 	end   bool
 }
@@ -79,6 +80,9 @@ func (f *file) Read(b []byte) (int, error) {
 	}
 	return n, nil
 }
+
+// Size is how many bytes the file had when it was opened; 0: not known.
+func (f *file) Size() int64 { return f.size }
 
 func (f *file) Write(b []byte) (int, error) {
 	done := 0
@@ -133,7 +137,7 @@ func (o *opened) do(q question) (r reply, err error) {
 		}
 		o.last++
 		o.reads[o.last] = f
-		return reply{File: o.last}, nil
+		return reply{File: o.last, Size: SizeOf(f)}, nil
 	case opCreate:
 		f, err := o.files.Create(q.Name)
 		if err != nil {

@@ -20,7 +20,7 @@ const helloTime = 10 * time.Second
 
 // Call is a command that a peer wants run.
 type Call struct {
-	Args     []string
+	Command
 	In       io.Reader // asks the peer to read on, and only then it does
 	Out, Err io.Writer
 	Files    Files
@@ -164,8 +164,8 @@ func (t *talk) hold() error {
 			return err
 		}
 	}
-	args, err := t.greet()
-	if err != nil || args == nil {
+	typed, err := t.greet()
+	if err != nil || typed.Args == nil {
 		return err
 	}
 	if !t.server.begin(t) {
@@ -175,50 +175,50 @@ func (t *talk) hold() error {
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	go t.listen(ctx, cancel)
-	code := t.run(ctx, args)
+	code := t.run(ctx, typed)
 	return t.conn.write(kindExit, []byte{byte(code)})
 }
 
-// greet takes the peer up to its go, and gives the arguments; none when the
-// peer has thought better of it.
-func (t *talk) greet() ([]string, error) {
+// greet takes the peer up to its go, and gives what is typed; the arguments are
+// nil when the peer has thought better of it.
+func (t *talk) greet() (none Command, err error) {
 	if err := t.conn.SetReadDeadline(time.Now().Add(cmp.Or(t.server.helloTime, helloTime))); err != nil {
-		return nil, err
+		return none, err
 	}
 	k, b, err := t.conn.read()
 	if err == nil && k != kindHello {
 		err = fmt.Errorf("%w: it begins with a frame of kind %q", errGarbage, k)
 	}
 	var v byte
-	var r request
+	var r Command
 	if err == nil {
 		v, r, err = parseHello(b)
 	}
 	if err != nil {
-		return nil, t.turnAway(err)
+		return none, t.turnAway(err)
 	}
 	if v != version {
 		text := fmt.Sprintf("the interface that is open is another version of tuckrow (it speaks %d, this command %d); close it and open it again", version, v)
 		t.refuse(text, false)
-		return nil, errors.New(text)
+		return none, errors.New(text)
 	}
 	if err := t.conn.send(kindReady, readiness{t.server.Rev()}); err != nil {
-		return nil, err
+		return none, err
 	}
 	k, _, err = t.conn.read()
 	switch {
 	case errors.Is(err, io.EOF):
-		return nil, nil
+		return none, nil
 	case err == nil && k != kindGo:
 		err = fmt.Errorf("%w: a frame of kind %q where go belongs", errGarbage, k)
 	}
 	if err != nil {
-		return nil, t.turnAway(err)
+		return none, t.turnAway(err)
 	}
 	if r.Args == nil {
 		r.Args = []string{}
 	}
-	return r.Args, t.conn.SetReadDeadline(time.Time{})
+	return r, t.conn.SetReadDeadline(time.Time{})
 }
 
 // turnAway says to a peer that it was not understood, where it may hear that.
@@ -261,16 +261,16 @@ func (t *talk) listen(ctx context.Context, cancel func()) {
 }
 
 // run runs the command. One that panics ends alone.
-func (t *talk) run(ctx context.Context, args []string) (code int) {
+func (t *talk) run(ctx context.Context, typed Command) (code int) {
 	out, errs := stream{t, kindOut}, stream{t, kindErr}
 	defer func() {
 		if p := recover(); p != nil {
-			t.server.Log(fmt.Sprintf("socket: the command %q broke off: %v", args, p))
+			t.server.Log(fmt.Sprintf("socket: the command %q broke off: %v", typed.Args, p))
 			fmt.Fprintf(errs, "tuckrow: the command broke off: %v\n", p)
 			code = 2
 		}
 	}()
-	return t.server.Run(ctx, Call{Args: args, In: &file{ctx: ctx, talk: t, input: true}, Out: out, Err: errs, Files: remote{ctx, t}})
+	return t.server.Run(ctx, Call{Command: typed, In: &file{ctx: ctx, talk: t, input: true}, Out: out, Err: errs, Files: remote{ctx, t}})
 }
 
 // stream is what a command prints to.

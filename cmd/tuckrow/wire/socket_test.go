@@ -31,7 +31,7 @@ func path(t *testing.T, store string) string {
 func TestNobody(t *testing.T) {
 	store := newStore(t)
 	for what, dir := range map[string]string{"a store that nobody has open": store, "a store that is not there": filepath.Join(store, "absent")} {
-		if _, err := Dial(context.Background(), dir, nil); !errors.Is(err, ErrNobody) {
+		if _, err := Dial(context.Background(), dir, Command{}); !errors.Is(err, ErrNobody) {
 			t.Errorf("%s: %v, want %v", what, err, ErrNobody)
 		}
 	}
@@ -51,7 +51,7 @@ func TestOneSocketAStore(t *testing.T) {
 			t.Errorf("by %q: %+v", store, got)
 		}
 	}
-	if _, err := Dial(context.Background(), t.TempDir(), nil); !errors.Is(err, ErrNobody) {
+	if _, err := Dial(context.Background(), t.TempDir(), Command{}); !errors.Is(err, ErrNobody) {
 		t.Errorf("another store: %v", err)
 	}
 }
@@ -77,7 +77,7 @@ func TestAStaleSocketIsClearedByWhoOpensTheStore(t *testing.T) {
 	}
 	l.(*net.UnixListener).SetUnlinkOnClose(false) // as a kill leaves it
 	_ = l.Close()
-	if _, err := Dial(context.Background(), store, nil); !errors.Is(err, ErrNobody) {
+	if _, err := Dial(context.Background(), store, Command{}); !errors.Is(err, ErrNobody) {
 		t.Errorf("dialling a stale socket: %v", err)
 	}
 	if _, err := os.Lstat(path(t, store)); err != nil {
@@ -121,7 +121,7 @@ func TestAnotherUsersSocketIsRefused(t *testing.T) {
 			if err := spoil(path(t, h.store)); err != nil {
 				t.Fatal(err)
 			}
-			_, err := Dial(context.Background(), h.store, nil)
+			_, err := Dial(context.Background(), h.store, Command{})
 			if !errors.Is(err, ErrNobody) || !strings.Contains(err.Error(), "remove it") && !strings.Contains(err.Error(), "chmod") {
 				t.Errorf("the error is %v, want that nobody listens, and why", err)
 			}
@@ -196,7 +196,7 @@ func intrude(sock string) {
 	if err != nil {
 		panic(err)
 	}
-	hello, _ := helloOf([]string{"find"})
+	hello, _ := helloOf(Command{Args: []string{"find"}})
 	k := newConn(c)
 	_ = k.write(kindHello, hello)
 	_ = k.write(kindGo, nil)

@@ -33,7 +33,7 @@ func TestACommandIsCarriedThere(t *testing.T) {
 
 func TestTheRevisionIsToldBefore(t *testing.T) {
 	h := serve(t, func(context.Context, Call) int { return 0 })
-	s, err := Dial(context.Background(), h.store, nil)
+	s, err := Dial(context.Background(), h.store, Command{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +100,7 @@ func TestAPeerThatGoesEndsItsCommand(t *testing.T) {
 		ended <- err
 		return 0
 	})
-	s, err := Dial(context.Background(), h.store, nil)
+	s, err := Dial(context.Background(), h.store, Command{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -164,7 +164,7 @@ func TestClosingWaitsForWhatRuns(t *testing.T) {
 		fmt.Fprint(c.Out, "all of it")
 		return 0
 	})
-	waiting, err := Dial(context.Background(), h.store, nil) // has not said go
+	waiting, err := Dial(context.Background(), h.store, Command{}) // has not said go
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -182,7 +182,7 @@ func TestClosingWaitsForWhatRuns(t *testing.T) {
 	if _, err := waiting.Run(context.Background(), Terminal{unread{t}, io.Discard, io.Discard, noFiles{t}}); err == nil {
 		t.Error("a command was begun after the server had begun to close")
 	}
-	if _, err := Dial(context.Background(), h.store, nil); !errors.Is(err, ErrNobody) {
+	if _, err := Dial(context.Background(), h.store, Command{}); !errors.Is(err, ErrNobody) {
 		t.Errorf("dialling a server that closes: %v", err)
 	}
 	select {
@@ -202,7 +202,7 @@ func TestClosingWaitsForWhatRuns(t *testing.T) {
 // Who said go in the moment of closing is told that nothing was begun.
 func TestGoInTheMomentOfClosing(t *testing.T) {
 	h := serve(t, func(context.Context, Call) int { return 0 })
-	s, err := Dial(context.Background(), h.store, nil)
+	s, err := Dial(context.Background(), h.store, Command{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -248,13 +248,13 @@ func TestManyAtATime(t *testing.T) {
 func TestTooMany(t *testing.T) {
 	h := serve(t, func(context.Context, Call) int { return 0 })
 	for range mostCalls {
-		s, err := Dial(context.Background(), h.store, nil)
+		s, err := Dial(context.Background(), h.store, Command{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		defer s.Close()
 	}
-	if _, err := Dial(context.Background(), h.store, nil); !errors.Is(err, ErrNobody) || !strings.Contains(err.Error(), "too many") {
+	if _, err := Dial(context.Background(), h.store, Command{}); !errors.Is(err, ErrNobody) || !strings.Contains(err.Error(), "too many") {
 		t.Errorf("one more: %v", err)
 	}
 }
@@ -276,7 +276,7 @@ func TestAPeerThatNeverReads(t *testing.T) {
 	}
 	defer c.Close()
 	deaf := newConn(c)
-	hello, err := helloOf([]string{"shelflist"})
+	hello, err := helloOf(Command{Args: []string{"shelflist"}})
 	if err := errors.Join(err, deaf.write(kindHello, hello), deaf.write(kindGo, nil)); err != nil {
 		t.Fatal(err)
 	}
@@ -298,7 +298,7 @@ func TestASlowReaderHoldsNothingUp(t *testing.T) {
 		}
 		return 0
 	})
-	s, err := Dial(context.Background(), h.store, nil)
+	s, err := Dial(context.Background(), h.store, Command{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -329,7 +329,7 @@ func TestOutputThatCannotBePrinted(t *testing.T) {
 		done = true
 		return 0
 	})
-	s, err := Dial(context.Background(), h.store, nil)
+	s, err := Dial(context.Background(), h.store, Command{})
 	if err != nil {
 		t.Fatal(err)
 	}
