@@ -45,21 +45,22 @@ stands in the shelf file under [print].`,
 	flags.Float64Var(&p.tape.Height, "tape", 12, "with --as tape: how high the tape is, in mm")
 	flags.Float64Var(&p.tape.Most, "longest", 0, "with --as tape: how long a label may be, in mm; 0: as long as it gets")
 	cmd.AddCommand(p.envelopes(), p.dividers(), p.boxes(), p.binders(), p.outCards(),
-		p.command("carry", "The list to have at hand in a shop", "Everything owned by publisher and number, dense, on sheets that fold into a strip;\nas text never wider than 32 columns, for a phone.", paper.Carry),
-		p.command("shelflist", "Everything in the order in which it stands", "Everything in the order in which it stands, box by box.", paper.ShelfList),
-		p.command("packing", "What goes into which box for a move, and about what it weighs", "What goes into which box for a move, and about what it weighs.", paper.Packing),
-		p.command("insurance", "Every copy with its state and value, for an insurer", "Lists every copy with its state, and with what it is worth by its own value or its\ngroup; where it has neither, the column is left to be filled in.", paper.Insurance),
-		p.command("walk", "The refiling, as a sheet to tick", "What to pull and where to put it (see: tuckrow refile), as a sheet to tick.", paper.Walk))
+		p.list(paper.CarryKind, "The list to have at hand in a shop", "Everything owned by publisher and number, dense, on sheets that fold into a strip;\nas text never wider than 32 columns, for a phone."),
+		p.list(paper.ShelfListKind, "Everything in the order in which it stands", "Everything in the order in which it stands, box by box."),
+		p.list(paper.PackingKind, "What goes into which box for a move, and about what it weighs", "What goes into which box for a move, and about what it weighs."),
+		p.list(paper.InsuranceKind, "Every copy with its state and value, for an insurer", "Lists every copy with its state, and with what it is worth by its own value or its\ngroup; where it has neither, the column is left to be filled in."),
+		p.list(paper.WalkKind, "The refiling, as a sheet to tick", "What to pull and where to put it (see: tuckrow refile), as a sheet to tick."))
 	return cmd
 }
 
-// command is one of print's commands.
-func (p *printer) command(name, short, long string, work func(paper.Source) (*paper.Work, error)) *cobra.Command {
+// command is one of print's commands, and the order that its flags fill.
+func (p *printer) command(kind paper.Kind, short, long string) (*cobra.Command, *paper.Order) {
+	order := &paper.Order{Kind: kind}
 	return &cobra.Command{
-		Use:     name,
+		Use:     string(kind),
 		Short:   short,
 		Long:    long,
-		Example: fmt.Sprintf("  tuckrow print %s --out %s.pdf", name, name),
+		Example: fmt.Sprintf("  tuckrow print %s --out %s.pdf", kind, kind),
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
 			return p.withShelf(func(l *ordering.Layout) error {
@@ -67,14 +68,14 @@ func (p *printer) command(name, short, long string, work func(paper.Source) (*pa
 				if err != nil {
 					return err
 				}
-				w, err := work(src)
+				w, err := order.Work(src)
 				if err != nil {
 					return err
 				}
 				return p.print(w)
 			})
 		},
-	}
+	}, order
 }
 
 // changes adds the flags for printing only what changed.

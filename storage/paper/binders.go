@@ -18,6 +18,10 @@ type BinderOptions struct {
 	Parts []string // of BinderParts; none: all
 }
 
+// SpineWidth is how wide the spine label of a usual binder is, in mm (common
+// practice, no source).
+const SpineWidth = 50.0
+
 // The parts that can be printed for binders.
 const (
 	Spines  = "spines"

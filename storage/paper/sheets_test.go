@@ -135,8 +135,8 @@ func TestTextLiesInItsLabel(t *testing.T) {
 			}
 			for i, a := range copies {
 				l := newEnvelopeLabel(&src, a)
-				want := words(joined(" ", l.lines()...))
-				if have := words(strings.ReplaceAll(strings.Join(got[i], " "), "·", "")); have != want {
+				want := sortedWords(joined(" ", l.lines()...))
+				if have := sortedWords(strings.ReplaceAll(strings.Join(got[i], " "), "·", "")); have != want {
 					t.Errorf("%s: label %d says %q, want %q", labels.Name, i, have, want)
 				}
 			}
@@ -155,8 +155,8 @@ func placeOf(labels model.LabelSheet, w proof.Word) int {
 	return -1
 }
 
-// words are the words of a text, sorted: pdftotext goes by columns.
-func words(text string) string {
+// sortedWords are the words of a text, sorted: pdftotext goes by columns.
+func sortedWords(text string) string {
 	f := strings.Fields(text)
 	slices.Sort(f)
 	return strings.Join(f, " ")
