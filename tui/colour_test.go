@@ -16,6 +16,7 @@ import (
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
+	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
@@ -82,6 +83,8 @@ var colourScenes = []struct {
 	{"shelf_box", shelf.ID, []string{"enter", "down"}},
 	{"shelf_reading", shelf.ID, []string{"down", "'r", "'q110", "enter", "'k120", "enter", "'9999", "enter", "'harrow 4276", "enter"}},
 	{"shelf_form", shelf.ID, []string{"'e", "enter", "tab"}},
+	{"print", press.ID, []string{"down"}},
+	{"print_file", press.ID, []string{"enter"}},
 	{"error", find.ID, []string{"ctrl+l"}},
 	{"help", split.ID, []string{"f1"}},
 }
@@ -212,6 +215,8 @@ func TestWhatIsChosenIsSeenWithoutColours(t *testing.T) {
 		{split.ID, nil, "down"},
 		{split.ID, []string{"'a"}, "down"},
 		{split.ID, []string{"'l", "'50"}, "left"},
+		{press.ID, nil, "down"},
+		{press.ID, []string{"enter"}, "left"},
 		{shelf.ID, nil, "down"},
 		{shelf.ID, []string{"enter"}, "down"},
 		{shelf.ID, []string{"'r", "'61"}, "left"},

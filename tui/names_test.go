@@ -13,6 +13,7 @@ import (
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
+	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
@@ -89,6 +90,8 @@ var awkwardScenes = []struct {
 	{"split", split.ID, []string{"down"}},
 	{"split_labels", split.ID, []string{"'p"}},
 	{"split_confirm", split.ID, []string{"'l", "'200", "enter", "enter"}},
+	{"print", press.ID, nil},
+	{"print_text", press.ID, []string{"'f"}},
 	{"shelf", shelf.ID, nil},
 	{"shelf_box", shelf.ID, []string{"enter", "down", "down"}},
 	{"shelf_reading", shelf.ID, []string{"'r", "'k100", "enter", "'#3", "enter", "'夏の", "enter"}},

@@ -13,6 +13,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/split"
 )
 
@@ -47,7 +48,7 @@ type offer struct{ room, keys, does string }
 
 // takenByRoot are offers that no key leads to: the root takes it before. What is
 // under way it stops itself, and its footer says so in place of the screen's.
-var takenByRoot = map[offer]bool{{split.ID, "esc", "stop waiting"}: true}
+var takenByRoot = map[offer]bool{{split.ID, "esc", "stop waiting"}: true, {press.ID, "esc", "stop waiting"}: true}
 
 type book struct {
 	pressed map[offer]map[string]bool // of an offer the keys, and whether one was pressed

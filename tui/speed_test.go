@@ -15,6 +15,7 @@ import (
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
+	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
@@ -97,6 +98,9 @@ var usual = []struct {
 	}},
 	{"split/labels", split.ID, []string{"'p"}, func(h hand) []string { return h.some("down", "up", "pgdown", "pgup", "home", "end") }},
 	{"split/answers", split.ID, []string{"'a"}, func(h hand) []string { return h.some("down", "up") }},
+	{"print/sheets", press.ID, nil, func(h hand) []string {
+		return h.some("right", "left", "pgdown", "pgup", "'v", "'c", "'l", "down", "up")
+	}},
 	{"shelf/cupboard", shelf.ID, nil, func(h hand) []string { return h.some("down", "up", "right", "left", "pgdown", "pgup", "home", "end") }},
 	{"shelf/box", shelf.ID, []string{"enter"}, func(h hand) []string { return h.some("down", "up", "right", "right", "pgdown", "home", "end") }},
 	{"shelf/reading", shelf.ID, []string{"'r"}, func(h hand) []string {

@@ -17,6 +17,7 @@ import (
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/intake"
+	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
@@ -63,6 +64,7 @@ func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: refile.ID, Title: "Refile", Key: bind("ctrl+r", "refile"), Screen: refile.New(d, t, drafts.New(kept, "draft-refile"))},
 		{ID: shelf.ID, Title: "Shelf", Key: bind("ctrl+b", "shelf"), Screen: shelf.New(d, t, drafts.New(kept, "draft-shelf"))},
 		{ID: split.ID, Title: "Split", Key: bind("ctrl+p", "split"), Screen: split.New(d, t)},
+		{ID: press.ID, Title: "Print", Key: bind("f9", "print"), Screen: press.New(d, t, press.Options{})},
 	}
 }
 

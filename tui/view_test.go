@@ -14,6 +14,7 @@ import (
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
+	"example.org/tuckrow/tui/press"
 )
 
 // onSample opens the interface on a collection.
@@ -50,6 +51,10 @@ var scenes = []struct {
 	{"find_out", find.ID, nil},
 	{"find_slot", find.ID, []string{"'dress", "down", "down"}},
 	{"find_nothing", find.ID, []string{"'qqqqqqq"}},
+	{"print_labels", press.ID, nil},
+	{"print_cards", press.ID, []string{"down", "'n", "right", "'v"}},
+	{"print_text", press.ID, []string{"down", "'f"}},
+	{"print_file", press.ID, []string{"enter"}},
 	{"find_lending", find.ID, []string{"'wrap dress", "ctrl+l", "'nei"}},
 }
 

@@ -19,6 +19,10 @@ const (
 	tapeEnds                  = 4.0
 )
 
+// TapeHeight is how high the tape of a usual narrow tape printer is, in mm
+// (common practice, no source).
+const TapeHeight = 12.0
+
 // TapeOptions say what tape labels are printed on.
 type TapeOptions struct {
 	Height float64 // of the tape

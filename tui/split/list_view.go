@@ -209,7 +209,7 @@ func (s *Screen) listView() []string {
 	t := s.theme
 	head, right := "Labels and cards of this plan", "not applied"
 	if s.done {
-		head, right = "Applied: now print these", "ctrl+r: the refiling"
+		head, right = "Applied: now print these", "f9: print; ctrl+r: the refiling"
 	}
 	s.most = 0
 	return s.window(append([]string{s.spread(head, right, t.Quiet)}, s.list()...), max(1, s.h))

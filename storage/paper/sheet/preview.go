@@ -11,8 +11,9 @@ import (
 
 // Preview draws a sheet in cells of a terminal: its edge, the places of labels
 // and cards on it, and the texts where they begin, each as far as it reaches on
-// paper. It gives rows lines of cols cells each. What runs downwards, and what is
-// smaller than a cell, is drawn as far as goes in.
+// paper, and further where nothing else is: a cell is wider than most letters. It
+// gives rows lines of cols cells each. What runs downwards, and what is smaller
+// than a cell, is drawn as far as goes in.
 func Preview(s *Sheet, cols, rows int) []string {
 	if cols < 2 || rows < 2 {
 		return blank(cols, rows)
@@ -30,6 +31,9 @@ func Preview(s *Sheet, cols, rows int) []string {
 	}
 	for _, t := range s.Texts {
 		c.text(t)
+	}
+	for _, r := range c.cut {
+		c.reach(r)
 	}
 	lines := make([]string, rows)
 	for y := range lines {
@@ -52,6 +56,13 @@ type canvas struct {
 	cols, rows int
 	sheet      *Sheet
 	cells      []string
+	cut        []line // did not go in as far as they reach on paper
+}
+
+// line is a text as it is drawn: from where, and up to which cell.
+type line struct {
+	text      string
+	x, y, end int
 }
 
 // cell is where a place on the sheet lies.
@@ -134,11 +145,35 @@ func (c *canvas) text(t Text) {
 		return
 	}
 	end, _ := c.cell(t.X+reach, t.Y)
-	says := ansi.Truncate(t.Line.Text, min(c.cols-x, max(1, end-x+1)), "…")
+	l := line{t.Line.Text, x, y, min(c.cols, max(x+1, end+1))}
+	c.write(l)
+	if ansi.StringWidth(l.text) > l.end-l.x {
+		c.cut = append(c.cut, l)
+	}
+}
+
+// reach writes a text on into the free cells behind it, but for the last one
+// before something else.
+func (c *canvas) reach(l line) {
+	row := c.cells[l.y*c.cols : (l.y+1)*c.cols]
+	want := min(c.cols, l.x+ansi.StringWidth(l.text))
+	free := l.end
+	for free < c.cols && row[free] == " " {
+		free++
+	}
+	if end := min(want, free-1); end > l.end {
+		l.end = end
+		c.write(l)
+	}
+}
+
+// write writes a line of text, with an ellipsis where not all of it goes in.
+func (c *canvas) write(l line) {
+	says, x := ansi.Truncate(l.text, l.end-l.x, "…"), l.x
 	for says != "" {
 		sign, w := ansi.FirstGraphemeCluster(says, ansi.GraphemeWidth)
 		if w > 0 && x+w <= c.cols {
-			c.put(x, y, sign, w)
+			c.put(x, l.y, sign, w)
 			x += w
 		}
 		says = says[len(sign):]

@@ -59,3 +59,27 @@ func TestAPreviewShowsWhatIsThere(t *testing.T) {
 		t.Errorf("it is\n%s\nwant%s", got, want)
 	}
 }
+
+// A text that has more letters than its reach has cells goes on while nothing
+// else is there.
+func TestAPreviewWritesOnIntoFreeCells(t *testing.T) {
+	set, s := lettering.New(), New(100, 40)
+	small := lettering.Style{Size: 9, Least: 9}
+	at := func(text string, x, y float64) {
+		s.Set(set.Fit(text, small, lettering.Room{W: 90, H: 10}), Rect{x, y, 90, 10}, Left)
+	}
+	at("Wrap dress with a tie", 10, 8)
+	at("Wrap dress with a tie", 10, 24)
+	at("8-14", 50, 24)
+	got := strings.Join(Preview(s, 31, 6), "\n")
+	want := `
+┌─────────────────────────────┐
+│  Wrap dress with a tie      │
+│                             │
+│  Wrap dress… 8-14           │
+│                             │
+└─────────────────────────────┘`
+	if got != want[1:] {
+		t.Errorf("it is\n%s\nwant%s", got, want)
+	}
+}
