@@ -84,6 +84,7 @@ type meta struct {
 	Rev      uint64         `cbor:"2,keyasint"`
 	Counters model.Counters `cbor:"3,keyasint"`
 	Staged   int            `cbor:"4,keyasint,omitempty"` // pieces that are committed and must be written out
+	Begun    uint64         `cbor:"5,keyasint,omitempty"` // the first revision that has a history
 }
 
 // entry is one line of the history.

@@ -3,12 +3,14 @@ package storage
 import (
 	"context"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"runtime"
 	"sync"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/storage/journal"
 	"github.com/dgraph-io/badger/v4"
 )
 
@@ -39,7 +41,7 @@ func (s *Store) Commit(ctx context.Context, ch model.Change) (model.Commit, erro
 	// Names of files and boxes come in as they are, and a title that is not
 	// UTF-8 could not be read again.
 	title := words.Clean(ch.Title(s.c))
-	if err := s.store(ctx, next, delta, entry{Title: title}); err != nil {
+	if err := s.store(ctx, next, delta, entry{Title: title}, nil); err != nil {
 		return model.Commit{}, err
 	}
 	return model.Commit{Collection: next, Delta: delta, Title: title}, nil
@@ -72,47 +74,89 @@ func (s *Store) fill(ctx context.Context, c *model.Collection, e entry) (model.C
 	if err != nil {
 		return model.Commit{}, err
 	}
-	if err := s.store(ctx, next, delta, e); err != nil {
+	if err := s.store(ctx, next, delta, e, nil); err != nil {
 		return model.Commit{}, err
 	}
 	return model.Commit{Collection: next, Delta: delta, Title: e.Title}, nil
 }
 
-// store writes a change and only then makes it the cupboard in memory. When
-// Badger reports an error the change may be there all the same, so the store
-// takes nothing more until it is opened again.
-func (s *Store) store(ctx context.Context, next *model.Collection, delta model.Delta, e entry) error {
+// store writes a change and only then makes it the cupboard in memory. One that
+// comes from the journal is given as it stands there; any other is written to
+// the journal first, and to Badger once it is on disk: so a kill in between
+// leaves the journal ahead, and opening makes the change from there. When Badger
+// reports an error the change may be there all the same, so the store takes
+// nothing more until it is opened again, which compares the two.
+func (s *Store) store(ctx context.Context, next *model.Collection, delta model.Delta, e entry, from *journal.Change) error {
 	if s.db == nil {
 		return s.closed("writing")
 	}
 	if s.failure != nil {
 		return fmt.Errorf("writing %q: an earlier write failed; close tuckrow and open it again: %w", s.dir, s.failure)
 	}
+	at := s.now()
+	if from == nil {
+		e.At = at.Unix()
+	}
 	writes, err := s.writes(next, delta, e)
 	if err != nil {
 		return s.tell("writing", err)
 	}
-	m := meta{Schema: Schema, Rev: next.Rev(), Counters: next.Counters()}
-	size := 0
-	for _, w := range writes {
-		size += len(w.Key) + len(w.Value)
+	st, err := s.stateAfter(delta, writes)
+	if err != nil {
+		s.failure = s.tell("writing", err)
+		return s.failure
+	}
+	if from != nil && from.Mark != st.mark(next.Rev()) {
+		return s.tell("writing", fmt.Errorf("%w: with %q of revision %d there are %d records, and they are not the %d that the journal knows", model.ErrDamaged, e.Title, from.Rev, st.n, from.Records))
 	}
 	if err := ctx.Err(); err != nil {
 		return fmt.Errorf("writing %q: %w", s.dir, err)
 	}
+	m := s.meta(next)
+	if e.Begins {
+		m.Begun = next.Rev()
+	}
+	writeDown := func() error { return nil }
+	if s.journal != nil && from == nil {
+		writeDown = func() error { return s.journal.Append(changeOf(next, delta, e, at, st)) }
+	}
+	if err := s.write(ctx, writes, m, writeDown); err != nil {
+		return err
+	}
+	s.c, s.state, s.begun = next, st, m.Begun
+	return nil
+}
+
+// write writes keys, and just before they count, calls writeDown.
+func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown func() error) error {
+	size := 0
+	for _, w := range writes {
+		size += len(w.Key) + len(w.Value)
+	}
+	down := false
+	counts := func() error {
+		err := writeDown()
+		down = err == nil && s.journal != nil
+		return err
+	}
+	var err error
 	if len(writes) <= mostWrites && size <= mostBytes {
-		err = s.writeOnce(writes, m)
+		if err = counts(); err == nil {
+			err = s.writeOnce(writes, m)
+		}
 	} else {
-		err = s.writeStaged(ctx, writes, m)
+		err = s.writeStaged(ctx, writes, m, counts)
 	}
 	if err != nil && err == ctx.Err() { // nothing counts, and the store is as it was
 		return fmt.Errorf("writing %q: %w", s.dir, err)
 	}
 	if err != nil {
+		if down {
+			err = errors.Join(err, s.journal.Retract())
+		}
 		s.failure = s.tell("writing", err)
 		return s.failure
 	}
-	s.c = next
 	return nil
 }
 
@@ -167,7 +211,6 @@ func (s *Store) writes(next *model.Collection, delta model.Delta, e entry) ([]wr
 	if err != nil {
 		return nil, err
 	}
-	e.At = s.now().Unix()
 	if e.Undoes == 0 {
 		pieces, err := beforeOf(delta)
 		if err != nil {
@@ -218,16 +261,19 @@ func put(txn *badger.Txn, key []byte, v any) error {
 // pieces are written out. A kill before that transaction leaves nothing; one
 // after it leaves pieces that the next opening writes out. The context is heeded
 // up to there; then the error is the context's own, and no piece is left.
-func (s *Store) writeStaged(ctx context.Context, writes []write, m meta) error {
+func (s *Store) writeStaged(ctx context.Context, writes []write, m meta, counts func() error) error {
 	now := m
 	pieces, err := s.stage(ctx, writes)
 	if err == nil {
 		err = ctx.Err()
 	}
 	if err != nil && err == ctx.Err() {
-		if left := s.writeOut(nil, meta{Schema: Schema, Rev: s.c.Rev(), Counters: s.c.Counters()}, pieces); left != nil {
+		if left := s.writeOut(nil, s.meta(s.c), pieces); left != nil {
 			return left
 		}
+	}
+	if err == nil {
+		err = counts()
 	}
 	if err != nil {
 		return err

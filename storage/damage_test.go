@@ -77,7 +77,7 @@ func TestABitFlippedInARecordIsFound(t *testing.T) {
 			for _, bit := range []int{3, 32, 77, 100} {
 				dir, alter := written(t)
 				flip(t, alter, key, bit)
-				refused(t, dir, model.ErrDamaged, name, dir, "bring back the last export")
+				refused(t, dir, model.ErrDamaged, name, dir, "tuckrow verify --rebuild")
 			}
 		})
 	}

@@ -3,12 +3,15 @@
 // The usual way in is [Open]; [Store.Collection] gives the cupboard in memory,
 // [Store.Commit] makes one change to it, [Store.Undo] takes the last one back.
 //
-// Promised: when Commit returns without an error the change is synced to disk,
-// whole; when it returns an error nothing of it is stored. A change too large
-// for one Badger transaction is staged first and takes effect with one small
-// transaction, so a kill at any moment leaves all of it or nothing. Every
-// record carries a checksum. No error of Badger's leaves this package: callers
-// meet the errors of package model.
+// Promised: when Commit returns without an error the change is synced to disk
+// twice, whole: in Badger, and as a line of a journal beside it (package
+// journal). When it returns an error nothing of it is stored, unless Badger
+// itself failed: then that is settled by the next opening, which compares the two
+// and brings up whichever is behind. A change too large for one Badger
+// transaction is staged first and takes effect with one small transaction, so a
+// kill at any moment leaves all of it or nothing. Every record carries a
+// checksum, and the journal knows a fingerprint of them all. No error of Badger's
+// leaves this package: callers meet the errors of package model.
 //
 // # Keys
 //

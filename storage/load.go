@@ -5,13 +5,14 @@ import (
 	"fmt"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage/journal"
 	"github.com/dgraph-io/badger/v4"
 )
 
 // load reads the whole cupboard into memory, finishing a change that was
 // staged and committed when the program was killed.
 func (s *Store) load() error {
-	m, err := s.meta()
+	m, err := s.metaOnDisk()
 	if err != nil {
 		return err
 	}
@@ -21,12 +22,19 @@ func (s *Store) load() error {
 	if err := s.settle(m); err != nil {
 		return err
 	}
-	s.c, err = s.read(m)
+	s.begun = m.Begun
+	s.c, s.state, err = s.read(m)
 	return err
 }
 
-// meta reads what the store is at; a new store is at schema and nothing else.
-func (s *Store) meta() (meta, error) {
+// meta is what the store is at with a collection.
+func (s *Store) meta(c *model.Collection) meta {
+	return meta{Schema: Schema, Rev: c.Rev(), Counters: c.Counters(), Begun: s.begun}
+}
+
+// metaOnDisk reads what the store is at; a new store is at schema and nothing
+// else.
+func (s *Store) metaOnDisk() (meta, error) {
 	m := meta{Schema: Schema}
 	err := s.db.View(func(txn *badger.Txn) error { return get(txn, []byte{keyMeta}, &m) })
 	if errors.Is(err, badger.ErrKeyNotFound) {
@@ -58,8 +66,8 @@ func get(txn *badger.Txn, key []byte, v any) error {
 	return item.Value(func(b []byte) error { return unseal(b, v) })
 }
 
-// read builds the collection from the records.
-func (s *Store) read(m meta) (c *model.Collection, err error) {
+// read builds the collection from the records, and gives what they come to.
+func (s *Store) read(m meta) (c *model.Collection, st state, err error) {
 	txn := s.db.NewTransaction(false)
 	defer txn.Discard()
 	// Values lie in the tables themselves, so there is nothing to prefetch.
@@ -68,7 +76,7 @@ func (s *Store) read(m meta) (c *model.Collection, err error) {
 	var bad error
 	c, err = model.Build(m.Rev, m.Counters, func(yield func(model.Record) bool) {
 		for it.Rewind(); it.Valid(); it.Next() {
-			r, err := decode(it.Item())
+			r, err := decode(it.Item(), &st)
 			if err != nil {
 				bad = err
 				return
@@ -79,12 +87,13 @@ func (s *Store) read(m meta) (c *model.Collection, err error) {
 		}
 	})
 	if bad != nil {
-		return nil, bad // what else is wrong may come of it
+		return nil, st, bad // what else is wrong may come of it
 	}
-	return c, err
+	return c, st, err
 }
 
-func decode(item *badger.Item) (r model.Record, err error) {
+// decode reads a record and adds it to what all come to.
+func decode(item *badger.Item, st *state) (r model.Record, err error) {
 	kind, id, ok := parseRecordKey(item.Key())
 	if ok {
 		r = kind.New()
@@ -92,7 +101,14 @@ func decode(item *badger.Item) (r model.Record, err error) {
 	if r == nil {
 		return nil, fmt.Errorf("%w: there is a record %x of no known kind", model.ErrDamaged, item.Key())
 	}
-	if err := item.Value(func(b []byte) error { return unseal(b, r) }); err != nil {
+	err = item.Value(func(b []byte) error {
+		if err := unseal(b, r); err != nil {
+			return err
+		}
+		st.add(item.Key(), b)
+		return nil
+	})
+	if err != nil {
 		return nil, fmt.Errorf("%s %d: %w", kind, id, err)
 	}
 	if k, n := r.Key(); k != kind || n != id {
@@ -110,13 +126,16 @@ func (s *Store) Verify() (int, error) {
 	if s.db == nil {
 		return 0, s.closed("verifying")
 	}
-	m, err := s.meta()
+	m, err := s.metaOnDisk()
 	if err != nil {
 		return 0, s.tell("verifying", err)
 	}
-	c, err := s.read(m)
+	c, st, err := s.read(m)
 	if err == nil {
 		err = s.verifyHistory()
+	}
+	if err == nil && s.journal != nil {
+		err = s.verifyJournal(st)
 	}
 	if err != nil {
 		return 0, s.tell("verifying", err)
@@ -163,6 +182,21 @@ func (s *Store) verifyHistory() error {
 		}
 		return nil
 	})
+}
+
+// verifyJournal reads all of the journal and compares its end with the records.
+func (s *Store) verifyJournal(st state) error {
+	var last journal.Mark
+	for c, err := range journal.Read(JournalFolder(s.dir)) {
+		if err != nil {
+			return fmt.Errorf("the journal of changes: %w", err)
+		}
+		last = c.Mark
+	}
+	if now := st.mark(s.c.Rev()); now != last {
+		return fmt.Errorf("%w: it is at revision %d with %d records, and its journal at %d with %d, or with others", model.ErrDamaged, now.Rev, now.Records, last.Rev, last.Records)
+	}
+	return nil
 }
 
 // missing names what could not be read; a key that is not there is damage.

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage/journal"
 	"example.org/tuckrow/storage/whole"
 	"github.com/dgraph-io/badger/v4"
 	"github.com/dgraph-io/badger/v4/options"
@@ -33,6 +34,10 @@ type Store struct {
 
 	mu      sync.Mutex
 	c       *model.Collection
+	state   state  // of its records
+	begun   uint64 // the first revision that has a history; 0: all have
+	journal *journal.Journal
+	notes   []string
 	failure error             // set when what is in memory may differ from the disk
 	drafts  map[string][]byte // of a store in memory
 }
@@ -55,7 +60,11 @@ func Open(dir string, o Options) (*Store, error) {
 		s.closeLog()
 		return nil, s.tell("opening", err)
 	}
-	if err := s.load(); err != nil {
+	err := s.load()
+	if err == nil && !o.InMemory {
+		err = s.reconcile()
+	}
+	if err != nil {
 		return nil, s.tell("reading", errors.Join(err, s.Close()))
 	}
 	return s, nil
@@ -150,6 +159,9 @@ func (s *Store) Close() error {
 		_ = os.Remove(s.holderFile()) // it only names the holder; a leftover is overwritten
 	}
 	err := s.db.Close()
+	if s.journal != nil {
+		err = errors.Join(err, s.journal.Close())
+	}
 	s.db = nil
 	s.closeLog()
 	return s.tell("closing", err)
@@ -192,7 +204,7 @@ func (s *Store) tell(doing string, err error) error {
 	case strings.Contains(text, "no space left"), strings.Contains(text, "read-only file system"):
 		return fmt.Errorf("%s %q: %w: %v; make room, or name another folder with --store", doing, s.dir, model.ErrNoRoom, err)
 	case errors.Is(err, model.ErrDamaged):
-		return fmt.Errorf("%s %q: %w; keep a copy of the folder as it is and bring back the last export: tuckrow --store NEW-FOLDER import FILE.jsonl", doing, s.dir, err)
+		return fmt.Errorf("%s %q: %w; to have it built anew from its last good backup and its journal, with the store as it is kept aside: tuckrow verify --rebuild", doing, s.dir, err)
 	}
 	return fmt.Errorf("%s %q: %v", doing, s.dir, err) // what is Badger's own stays in here
 }

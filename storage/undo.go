@@ -79,7 +79,7 @@ func (s *Store) Undo(context.Context) (model.Commit, error) {
 	}
 	next := s.c.ApplyDelta(delta)
 	title := "undid: " + line.Title
-	if err := s.store(context.Background(), next, delta, entry{Title: title, Undoes: rev}); err != nil {
+	if err := s.store(context.Background(), next, delta, entry{Title: title, Undoes: rev}, nil); err != nil {
 		return model.Commit{}, err
 	}
 	return model.Commit{Collection: next, Delta: delta, Title: title}, nil
@@ -127,10 +127,11 @@ func (s *Store) undoable() (rev uint64, line entry, err error) {
 
 // oldest is the first revision whose line in the history is kept.
 func (s *Store) oldest() uint64 {
+	oldest := max(1, s.begun)
 	if rev := s.c.Rev(); rev > Kept {
-		return rev - Kept + 1
+		oldest = max(oldest, rev-Kept+1)
 	}
-	return 1
+	return oldest
 }
 
 // inverse reads the delta that takes a change back. All changes after it have

@@ -72,6 +72,9 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 		return err
 	}
 	defer closing(s, &err)
+	for _, note := range s.Notes() {
+		fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(note))
+	}
 	return open(s)
 }
 
