@@ -21,6 +21,8 @@ import (
 type Options struct {
 	InMemory bool             // nothing on disk, for tests
 	Now      func() time.Time // time.Now when nil
+
+	bare bool // without a journal
 }
 
 // Store is an open cupboard. Its methods may be called by several goroutines;
@@ -61,7 +63,7 @@ func Open(dir string, o Options) (*Store, error) {
 		return nil, s.tell("opening", err)
 	}
 	err := s.load()
-	if err == nil && !o.InMemory {
+	if err == nil && !o.InMemory && !o.bare {
 		err = s.reconcile()
 	}
 	if err != nil {
@@ -93,7 +95,10 @@ func (s *Store) prepare() (err error) {
 	return err
 }
 
-func (s *Store) badgerDir() string  { return filepath.Join(s.dir, "badger") }
+// BadgerFolder is where Badger keeps what a store holds.
+func BadgerFolder(store string) string { return filepath.Join(store, "badger") }
+
+func (s *Store) badgerDir() string  { return BadgerFolder(s.dir) }
 func (s *Store) holderFile() string { return filepath.Join(s.dir, "holder") }
 
 // badgerOptions are for a small local store: every commit synced, no value

@@ -17,6 +17,10 @@ import (
 // so that what befalls the one leaves the other.
 func JournalFolder(store string) string { return filepath.Join(store, "journal") }
 
+// DamagedJournal is how the name of a folder begins in which a journal is kept
+// that was damaged; behind it stands when that was found.
+const DamagedJournal = "damaged-journal-"
+
 // Notes says what opening the store has found and put right, for its user.
 func (s *Store) Notes() []string { return s.notes }
 
@@ -85,7 +89,7 @@ func (s *Store) renewJournal(bad *journal.DamageError) error {
 		return err
 	}
 	dir := JournalFolder(s.dir)
-	aside := filepath.Join(s.dir, "damaged-journal-"+s.now().Format("2006-01-02-150405"))
+	aside := filepath.Join(s.dir, DamagedJournal+s.now().Format("2006-01-02-150405"))
 	if err := os.Rename(dir, aside); err != nil {
 		return err
 	}

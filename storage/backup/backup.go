@@ -24,6 +24,14 @@ type Store interface {
 	Dropped(since uint64) (int, error)
 }
 
+// Journaled is a store whose changes are written to a journal as well, until
+// there are backups enough.
+type Journaled interface {
+	Store
+	// ForgetJournal lets go of what the journal says of changes up to a revision.
+	ForgetJournal(rev uint64) error
+}
+
 // Progress is told how far the work has come: bytes done, and of how many, 0
 // where that is not known.
 type Progress func(doing string, done, of int64)

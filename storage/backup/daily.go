@@ -68,7 +68,7 @@ const (
 // has fallen behind its newest backup is backed up beside it, and the error is
 // a *DoubtError. An error is to be told, and is no reason to stop: nothing was
 // lost.
-func Daily(ctx context.Context, s Store, now time.Time, when When, p Progress) error {
+func Daily(ctx context.Context, s Journaled, now time.Time, when When, p Progress) error {
 	if s.Dir() == "" { // in memory
 		return nil
 	}
@@ -87,7 +87,7 @@ func Daily(ctx context.Context, s Store, now time.Time, when When, p Progress) e
 // day is one making of a daily backup.
 type day struct {
 	ctx    context.Context
-	store  Store
+	store  Journaled
 	c      *model.Collection
 	now    time.Time
 	told   Progress
@@ -177,7 +177,19 @@ func (d *day) clear() error {
 			failed = errors.Join(failed, os.Remove(b.Path))
 		}
 	}
-	return failed
+	return errors.Join(failed, d.store.ForgetJournal(d.reach()))
+}
+
+// reach is the revision that the journal must go on from: that of the earliest
+// of the backups of the last days, so that a damaged one leaves others.
+func (d *day) reach() uint64 {
+	rev := d.c.Rev()
+	for i, b := range slices.Backward(d.earlier) {
+		if len(d.earlier)-i < keptDays {
+			rev = min(rev, b.Revision)
+		}
+	}
+	return rev
 }
 
 // mayReplace tells whether the file at the place of a backup, if there is one,

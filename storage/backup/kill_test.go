@@ -19,8 +19,8 @@ import (
 )
 
 // child backs up or restores in a process of its own, which kills itself at the
-// moment that it is told of the n-th step. What it does is "file 7", "restore 7"
-// or "return 7"; with 0 it is for the parent to kill it, and so is "daily 0".
+// moment that it is told of the n-th step. What it does is "file 7", "restore 7",
+// "return 7" or "rebuild 7"; with 0 it is for the parent to kill it, and so is "daily 0".
 func child(do, dir string) error {
 	what, count, _ := strings.Cut(do, " ")
 	left, err := strconv.Atoi(count)
@@ -63,6 +63,9 @@ func child(do, dir string) error {
 			return err
 		}
 		_, err = Restore(ctx, dir, w, "restored the cupboard", noon("2026-11-25"), step)
+		return err
+	case "rebuild":
+		_, err := Rebuild(ctx, dir, noon("2026-11-27"), step)
 		return err
 	case "return":
 		_, err := Return(ctx, dir, noon("2026-11-26"), step)

@@ -12,14 +12,14 @@ const every = 10 * time.Minute
 // from the work on it: what is backed up is the cupboard at one revision, which
 // no change alters.
 type Watcher struct {
-	store Store
+	store Journaled
 	stop  chan struct{}
 	ended chan error
 }
 
 // Watch begins with what the last session left, if that was not backed up yet.
 // When the context ends, it breaks off.
-func Watch(ctx context.Context, s Store) *Watcher {
+func Watch(ctx context.Context, s Journaled) *Watcher {
 	w := &Watcher{s, make(chan struct{}), make(chan error, 1)}
 	go func() { w.ended <- w.watch(ctx) }()
 	return w
