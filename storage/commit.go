@@ -34,7 +34,7 @@ const mostRecord = 900 << 10
 func (s *Store) Commit(ctx context.Context, ch model.Change) (model.Commit, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	next, delta, err := s.c.Apply(ch, model.Date(s.now().Format("2006-01-02")))
+	next, delta, err := s.c.Apply(ch, s.Today())
 	if err != nil {
 		return model.Commit{}, err
 	}

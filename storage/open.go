@@ -44,6 +44,9 @@ type Store struct {
 	drafts  map[string][]byte // of a store in memory
 }
 
+// Today is the day by the clock that changes are dated by.
+func (s *Store) Today() model.Date { return model.Date(s.now().Format(time.DateOnly)) }
+
 // Open opens the store in a folder, making it when it is not there. The folder
 // is for its owner alone (mode 0700). Errors wrap model.ErrInUse, ErrDamaged,
 // ErrNewer or ErrNoRoom where that is what is wrong.

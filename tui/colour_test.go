@@ -13,6 +13,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"github.com/muesli/termenv"
 
+	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
@@ -85,6 +86,10 @@ var colourScenes = []struct {
 	{"shelf_form", shelf.ID, []string{"'e", "enter", "tab"}},
 	{"print", press.ID, []string{"down"}},
 	{"print_file", press.ID, []string{"enter"}},
+	{"binders", binders.ID, []string{"'ss", "down"}},
+	{"binders_sleeve", binders.ID, []string{"tab", "tab", "tab", "tab", "tab", "space"}},
+	{"binders_chosen", binders.ID, []string{"'c", "'wrap", "enter", "down"}},
+	{"binders_form", binders.ID, []string{"'c", "'wrap", "tab", "'dr"}},
 	{"error", find.ID, []string{"ctrl+l"}},
 	{"help", split.ID, []string{"f1"}},
 }
@@ -223,6 +228,11 @@ func TestWhatIsChosenIsSeenWithoutColours(t *testing.T) {
 		{shelf.ID, []string{"'e"}, "down"},
 		{shelf.ID, []string{"'e", "enter"}, "down"},
 		{shelf.ID, []string{"'e", "enter", "tab"}, "left"},
+		{binders.ID, nil, "down"},
+		{binders.ID, nil, "right"},
+		{binders.ID, []string{"'c"}, "down"},
+		{binders.ID, []string{"'c", "'wrap"}, "left"},
+		{binders.ID, []string{"'c", "'wrap", "enter"}, "down"},
 	} {
 		p := demo(t, s.room)
 		p.keys(s.lead...)

@@ -43,6 +43,9 @@ func (f *faulty) Commit(ctx context.Context, ch model.Change) (model.Commit, err
 	return f.Store.Commit(ctx, ch)
 }
 
+// Today is one day for all tests: what is late, and what season comes, is shown.
+func (f *faulty) Today() model.Date { return "2025-12-08" }
+
 var errDisk = errors.New("the disk is gone")
 
 // play opens the interface in a room, at 80x24, after the changes given.

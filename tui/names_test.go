@@ -10,6 +10,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
+	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
@@ -97,6 +98,10 @@ var awkwardScenes = []struct {
 	{"shelf_reading", shelf.ID, []string{"'r", "'k100", "enter", "'#3", "enter", "'夏の", "enter"}},
 	{"shelf_edit", shelf.ID, []string{"'e"}},
 	{"shelf_form", shelf.ID, []string{"'e", "enter", "tab", "tab"}},
+	{"binders", binders.ID, []string{"right", "down", "down"}},
+	{"binders_sleeve", binders.ID, []string{"right", "tab", "space"}},
+	{"binders_chosen", binders.ID, []string{"'c", "'夏の", "enter", "down"}},
+	{"binders_form", binders.ID, []string{"'c", "'夏の", "tab", "'חצ"}},
 }
 
 // A golden file holds a scene at all three sizes.
@@ -148,6 +153,10 @@ var tables = []struct {
 	{"shelf_reading", `^[!✓·] +(?P<r>\d+)  (\S).* (in place|unlisted|misplaced|can be)`, 2, 0},
 	{"shelf_edit", `^[→ ] (?:settings|box|section|publisher|binder|hooks|         ) +(\S)`, 8, 0},
 	{"shelf_form", `^[→ ] (?:name|length|place|locked) +([^ ▏])`, 4, 0},
+	{"binders", `^[→ ] +(?P<r>\d+)  (\S)[^┃]* (` + nameStarts + `)[^┃]* (┃) `, 8, 64},
+	{"binders", `(┃) (?:fits|envelope|cloth|made) +(\S)`, 1, 64},
+	{"binders_chosen", `^[→ ] (\S)[^┃]* (夏の)[^┃]* (┃) `, 4, 64},
+	{"binders_form", `^[→ ] (?:words|category) +([^ ▏])`, 2, 0},
 }
 
 // What stands in a column stands under what is above it, whatever is in the

@@ -13,6 +13,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
+	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
@@ -107,6 +108,10 @@ var usual = []struct {
 		return []string{"'" + []string{h.number(), h.remembered(), "-"}[h.IntN(3)], "enter", "backspace"}
 	}},
 	{"shelf/edit", shelf.ID, []string{"'e"}, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "end", "'>", "'<") }},
+	{"binders/leafing", binders.ID, nil, func(h hand) []string {
+		return h.some("down", "up", "right", "left", "tab", "shift+tab", "pgdown", "pgup", "home", "end", "space", "esc")
+	}},
+	{"binders/chosen", binders.ID, []string{"'c", "'dress", "enter"}, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "space", "right", "esc") }},
 	{"shelf/form", shelf.ID, []string{"'e", "enter"}, func(h hand) []string { return h.some("tab", "'6123", "backspace", "shift+tab") }},
 }
 

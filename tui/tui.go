@@ -12,6 +12,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/find"
@@ -57,6 +58,9 @@ func Start(rooms []frame.Room, c *model.Collection) string {
 // Rooms makes the rooms of work on one desk.
 func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
 	d := desk.New(s.Collection())
+	if dated, ok := s.(interface{ Today() model.Date }); ok {
+		d.Today = dated.Today
+	}
 	kept, _ := s.(drafts.Store) // a store that keeps none is fine
 	return []frame.Room{
 		{ID: intake.ID, Title: "Intake", Key: bind("ctrl+n", "intake"), Screen: intake.New(d, t, intake.Options{Drafts: drafts.New(kept, "draft")})},
@@ -65,6 +69,7 @@ func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: shelf.ID, Title: "Shelf", Key: bind("ctrl+b", "shelf"), Screen: shelf.New(d, t, drafts.New(kept, "draft-shelf"))},
 		{ID: split.ID, Title: "Split", Key: bind("ctrl+p", "split"), Screen: split.New(d, t)},
 		{ID: press.ID, Title: "Print", Key: bind("f9", "print"), Screen: press.New(d, t, press.Options{})},
+		{ID: binders.ID, Title: "Binders", Key: bind("f2", "binders"), Screen: binders.New(d, t)},
 	}
 }
 

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/choose"
+	"example.org/tuckrow/model/fit"
 	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/ordering"
 	"github.com/spf13/cobra"
@@ -88,11 +90,11 @@ func (o chooseOptions) question(c *model.Collection, words string) (q choose.Que
 	if q.Cut, err = model.ParseCut(o.cut); err != nil {
 		return q, err
 	}
-	if q.From, q.To, err = yearsFrom(o.years); err != nil {
-		return q, err
+	if q.From, q.To, err = choose.ParseYears(o.years); err != nil {
+		return q, fmt.Errorf("--years %w", err)
 	}
-	if q.By, err = measuresFrom(o.by); err != nil {
-		return q, err
+	if q.By, err = fit.ParseMeasures(o.by); err != nil {
+		return q, fmt.Errorf("--by %w", err)
 	}
 	if o.who != "" {
 		if q.Who, err = personNamed(c, o.who); err != nil {
@@ -103,26 +105,6 @@ func (o chooseOptions) question(c *model.Collection, words string) (q choose.Que
 		q.Cloth, err = clothNamed(c, o.cloth)
 	}
 	return q, err
-}
-
-// yearsFrom reads "1950", "1950-1965", "1950-" or "-1965".
-func yearsFrom(text string) (from, to int, err error) {
-	first, last, both := strings.Cut(text, "-")
-	if !both {
-		last = first
-	}
-	for _, x := range []struct {
-		text string
-		to   *int
-	}{{first, &from}, {last, &to}} {
-		if x.text = strings.TrimSpace(x.text); x.text == "" {
-			continue
-		}
-		if *x.to, err = strconv.Atoi(x.text); err != nil || *x.to < 1 || *x.to > 2999 {
-			return 0, 0, model.Inputf("--years %q is not a year, nor from one to another; write 1950 or 1950-1965", text)
-		}
-	}
-	return from, to, nil
 }
 
 func (a *app) choose(l *ordering.Layout, q choose.Question, most int) error {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -62,9 +63,9 @@ are.`,
 				if err != nil {
 					return err
 				}
-				measures, err := measuresFrom(by)
+				measures, err := fit.ParseMeasures(by)
 				if err != nil {
-					return err
+					return fmt.Errorf("--by %w", err)
 				}
 				return a.fits(s.Collection(), p, strings.Join(args, " "), measures, all)
 			})
@@ -74,20 +75,6 @@ are.`,
 	cmd.Flags().StringVar(&by, "by", "", "only by these measures: bust, waist, hip")
 	cmd.Flags().BoolVar(&all, "all", false, "also what does not fit")
 	return a.reads(cmd)
-}
-
-func measuresFrom(text string) ([]fit.Measure, error) {
-	var out []fit.Measure
-	for part := range strings.SplitSeq(text, ",") {
-		if part = strings.ToLower(strings.TrimSpace(part)); part == "" {
-			continue
-		}
-		if !slices.Contains(fit.Measures(), fit.Measure(part)) {
-			return nil, model.Inputf("--by %q: there is no measure %q; use bust, waist or hip", text, part)
-		}
-		out = append(out, fit.Measure(part))
-	}
-	return out, nil
 }
 
 func (a *app) fits(c *model.Collection, who *model.Person, words string, by []fit.Measure, all bool) error {

@@ -26,10 +26,10 @@ func (t *teller) sewing(on model.Date) {
 		t.tell(on, &model.SetCloth{Cloth: c})
 	}
 	t.sleeve(on, harrow, "6123", "14 | 36 in | 28 in | 38 in; 16 | 38 in | 30 in | 40 in; 18 | 40 in | 32 in | 42 in; 20 | 42 in | 34 in | 44 in",
-		"A | 14-20 | 45 in | 3 5/8 yd; A | 14-20 | 60 in | 2 3/4 yd; B | 14-16 | 45 in | 3 yd; B | 18-20 | 45 in | 3 1/4 yd", "front; back; skirt front; skirt back; tie; facing")
+		"A | 14-20 | 45 in | 3 5/8 yd; A | 14-20 | 60 in | 2 3/4 yd; B | 14-16 | 45 in | 3 yd; B | 18-20 | 45 in | 3 1/4 yd", "front; back; skirt front; skirt back; tie; facing", "14-18")
 	t.sleeve(on, harrow, "6131", "8 | 31 1/2 in | 24 in | 33 1/2 in; 10 | 32 1/2 in | 25 in | 34 1/2 in; 12 | 34 in | 26 1/2 in | 36 in; 14 | 36 in | 28 in | 38 in",
-		"| 8-14 | 45 in | 2 1/4 yd", "")
-	t.sleeve(on, quillon, "K837", "", "| 8-14 | 60 in | 3 yd; | 8-14 | 45 in | 2 1/2 yd | lining", "")
+		"| 8-14 | 45 in | 2 1/4 yd", "", "")
+	t.sleeve(on, quillon, "K837", "", "| 8-14 | 60 in | 3 yd; | 8-14 | 45 in | 2 1/2 yd | lining", "", "")
 	wrap, skirt := t.pattern(harrow, "6123"), t.pattern(harrow, "6118")
 	t.tell(on, &model.SetLink{A: wrap, B: skirt})
 	for _, m := range []model.Make{
@@ -56,15 +56,15 @@ func (t *teller) sewing(on model.Date) {
 	}
 }
 
-// sleeve notes what stands on a sleeve besides.
-func (t *teller) sleeve(on model.Date, publisher, number, sizes, needs, pieces string) {
+// sleeve notes what stands on a sleeve besides, and which sizes are left.
+func (t *teller) sleeve(on model.Date, publisher, number, sizes, needs, pieces, left string) {
 	id := t.pattern(publisher, number)
 	for _, cp := range t.c.Copies().All() {
 		if cp.Pattern != id {
 			continue
 		}
 		en := t.c.EntryOf(cp)
-		for name, text := range map[string]string{"size_chart": sizes, "cloth_needed": needs, "pieces": pieces} {
+		for name, text := range map[string]string{"size_chart": sizes, "cloth_needed": needs, "pieces": pieces, "sizes_left": left} {
 			f, ok := model.FieldNamed(name)
 			if err := f.Set(&en, text); err != nil || !ok {
 				panic(fmt.Sprintf("sample: what stands on the sleeve of %s cannot be: %v", t.c.Called(id), err))

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
@@ -23,13 +24,16 @@ type Desk struct {
 	Layout *ordering.Layout
 	Index  *lookup.Index
 	Known  *propose.Known
-	mu     sync.RWMutex // held while what is on the desk changes
+	Today  func() model.Date // by the clock that changes are dated by
+	mu     sync.RWMutex      // held while what is on the desk changes
 }
 
 // New lays a collection on the desk.
 func New(c *model.Collection) *Desk {
-	return &Desk{Layout: ordering.Arrange(c), Index: lookup.New(c), Known: propose.New(c)}
+	return &Desk{Layout: ordering.Arrange(c), Index: lookup.New(c), Known: propose.New(c), Today: today}
 }
+
+func today() model.Date { return model.Date(time.Now().Format(time.DateOnly)) }
 
 // Collection is the cupboard as it is now.
 func (d *Desk) Collection() *model.Collection { return d.Layout.Collection() }

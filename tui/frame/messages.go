@@ -93,6 +93,8 @@ type (
 type (
 	// Arrived: the screen is in front now.
 	Arrived struct{ Arg any }
+	// Left: the screen is in front no longer, and need not keep anything worked out.
+	Left struct{}
 	// Written: a write that the screen asked for is safe on disk, or has failed
 	// and changed nothing. StoreChanged came before it.
 	Written struct {

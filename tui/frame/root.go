@@ -298,6 +298,7 @@ func (r *Root) onGo(msg Go) {
 	if i != r.at {
 		r.notice.say("")
 		r.path = append(slices.DeleteFunc(r.path, func(at int) bool { return at == i }), r.at)
+		r.deliver(r.room().ID, Left{})
 	}
 	r.at = i
 	r.deliver(msg.Room, Arrived{msg.Arg})

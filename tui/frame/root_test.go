@@ -29,6 +29,30 @@ func TestGoing(t *testing.T) {
 	h.wantView(`there is no room "attic"`, "Find")
 }
 
+// A room is told when another comes in front, once, and not when it is gone to
+// again.
+func TestLeaving(t *testing.T) {
+	h := newHouse(t)
+	left := func(f *fake) (n int) {
+		for _, msg := range f.msgs {
+			if _, ok := msg.(Left); ok {
+				n++
+			}
+		}
+		return n
+	}
+	h.send(Go{Room: "intake"})
+	h.press("ctrl+f")
+	h.press("ctrl+f")
+	if a, b := left(h.intake), left(h.find); a != 1 || b != 0 {
+		t.Errorf("left were intake %d times and find %d times, want 1 and 0", a, b)
+	}
+	h.press("esc")
+	if b := left(h.find); b != 1 {
+		t.Errorf("find was left %d times, want 1", b)
+	}
+}
+
 func TestTheFirstRoom(t *testing.T) {
 	intake, find := &fake{init: Send("ready")}, &fake{}
 	o := options(intake, find, newStore())

@@ -2,7 +2,6 @@ package shelf
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
@@ -194,16 +193,7 @@ func (s *Screen) strayView() []string {
 // window is what is seen of lines in so much room. Where there is more, the last
 // line says so.
 func (s *Screen) window(lines []string, room int) []string {
-	s.most = 0
-	if len(lines) <= room || room < 2 {
-		return lines[:min(len(lines), max(0, room))]
-	}
-	room--
-	s.most = len(lines) - room
+	lines, s.most = s.theme.Window(lines, s.top, room, s.w)
 	s.top = min(s.top, s.most)
-	more := fmt.Sprintf("  %s %s more", s.theme.Glyphs.Down, counted(s.most-s.top, "line", "lines"))
-	if s.top == s.most {
-		more = fmt.Sprintf("  %s %s more", s.theme.Glyphs.Up, counted(s.top, "line", "lines"))
-	}
-	return append(slices.Clone(lines[s.top:s.top+room]), s.theme.Quiet.Render(cells.Cut(more, s.w)))
+	return lines
 }

@@ -37,26 +37,11 @@ func (s *Screen) View() string {
 	return cells.Clamp(strings.Join(lines, "\n"), s.w, s.h)
 }
 
-// spread puts one text at the left and one at the right, which goes first where
-// there is no room for both.
 func (s *Screen) spread(style lipgloss.Style, left, right string) string {
-	left, right = cells.Plain(left), cells.Plain(right)
-	gap := s.w - cells.Width(left) - cells.Width(right)
-	if gap < 2 || right == "" {
-		return style.Render(cells.Cut(left, s.w))
-	}
-	return style.Render(left) + strings.Repeat(" ", gap) + s.theme.Quiet.Render(right)
+	return s.theme.Spread(style, left, right, s.w)
 }
 
-func (s *Screen) dots(parts ...string) string {
-	var there []string
-	for _, p := range parts {
-		if p != "" {
-			there = append(there, p)
-		}
-	}
-	return strings.Join(there, " "+s.theme.Glyphs.Dot+" ")
-}
+func (s *Screen) dots(parts ...string) string { return s.theme.Dots(parts...) }
 
 func counted(n int, one, many string) string {
 	if n == 1 {

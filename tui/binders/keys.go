@@ -1,0 +1,211 @@
+package binders
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/tui/form"
+)
+
+type keys struct {
+	up, down, page, back, first, last   key.Binding
+	left, right, tab, tabBefore         key.Binding
+	find, whole, choose, queue, unqueue key.Binding
+	seeAlso, out, close                 key.Binding
+	take, leave, empty                  key.Binding
+	leafs, binders, tabs, scrolls       key.Binding // for the help
+}
+
+func newKeys() keys {
+	bind := func(shown, what string, names ...string) key.Binding {
+		return key.NewBinding(key.WithKeys(names...), key.WithHelp(shown, what))
+	}
+	return keys{
+		up: bind("up", "one up", "up"), down: bind("down", "one down", "down"),
+		page: bind("pgdn", "a page down", "pgdown"), back: bind("pgup", "a page up", "pgup"),
+		first: bind("home", "first", "home"), last: bind("end", "last", "end"),
+		left: bind("left", "binder before", "left"), right: bind("right", "next binder", "right"),
+		tab: bind("tab", "next tab", "tab"), tabBefore: bind("shift+tab", "tab before", "shift+tab"),
+		find:    bind("enter", "show in Find", "enter", "f"),
+		whole:   bind("space", "whole sleeve", " "),
+		choose:  bind("c", "choose", "c"),
+		queue:   bind("q", "to sew", "q"),
+		unqueue: bind("q", "not to sew", "q"),
+		seeAlso: bind("s", "see also", "s"),
+		out:     bind("esc", "all binders", "esc"),
+		close:   bind("esc", "back to the pocket", "esc", " "),
+		take:    bind("enter", "choose", "enter"),
+		leave:   bind("esc", "leave", "esc"),
+		empty:   bind("ctrl+x", "empty it", "ctrl+x"),
+		leafs:   bind("up, down, pgup, pgdn, home, end", "from pocket to pocket", "up", "down", "pgup", "pgdown", "home", "end"),
+		binders: bind("left, right", "to the binder before or after", "left", "right"),
+		tabs:    bind("tab, shift+tab", "to the next tab and back", "tab", "shift+tab"),
+		scrolls: bind("up, down, pgup, pgdn", "what is further down", "up", "down", "pgup", "pgdown"),
+	}
+}
+
+// step is how far a key moves in a list of n.
+func (s *Screen) step(msg tea.KeyMsg, n int) int {
+	k, page := s.keys, max(1, s.h/2)
+	switch {
+	case key.Matches(msg, k.up):
+		return -1
+	case key.Matches(msg, k.down):
+		return +1
+	case key.Matches(msg, k.back):
+		return -page
+	case key.Matches(msg, k.page):
+		return +page
+	case key.Matches(msg, k.first):
+		return -n
+	case key.Matches(msg, k.last):
+		return +n
+	}
+	return 0
+}
+
+// ShortHelp implements help.KeyMap.
+func (s *Screen) ShortHelp() []key.Binding {
+	k := s.keys
+	if s.stage == asking {
+		keys := append([]key.Binding{k.take, k.leave}, s.form.Keys()...)
+		if s.form.Touched() {
+			keys = append(keys, k.empty)
+		}
+		return keys
+	}
+	var keys []key.Binding
+	l, ok := s.leaf()
+	if ok {
+		keys = append(keys, k.find)
+		if s.stage == leafing {
+			keys = append(keys, k.whole)
+		}
+	}
+	switch {
+	case s.stage == whole:
+		keys = append(keys, k.close)
+	case s.asked != nil:
+		keys = append(keys, k.out, k.choose)
+	default:
+		if s.at+1 < len(s.binders) {
+			keys = append(keys, k.right)
+		}
+		if s.at > 0 {
+			keys = append(keys, k.left)
+		}
+		keys = append(keys, k.choose)
+	}
+	if !ok {
+		return keys
+	}
+	if s.queued(l.pattern) {
+		keys = append(keys, k.unqueue)
+	} else {
+		keys = append(keys, k.queue)
+	}
+	if _, leads := s.refersTo(l); leads {
+		keys = append(keys, k.seeAlso)
+	}
+	if s.stage == leafing && s.open().nextTab(+1) != s.open().at {
+		keys = append(keys, k.tab)
+	}
+	return keys
+}
+
+// FullHelp implements help.KeyMap.
+func (s *Screen) FullHelp() [][]key.Binding {
+	long := func(b key.Binding, name, what string) key.Binding {
+		b.SetHelp(name, what)
+		return b
+	}
+	k := s.keys
+	find := long(k.find, "enter or f", "show in Find where its envelope is")
+	queue := long(k.queue, "q", "put it at the end of what is to be sewn, or take it out there")
+	also := long(k.seeAlso, "s", "go to the sleeve that it refers to")
+	switch {
+	case s.stage == asking:
+		return [][]key.Binding{append([]key.Binding{
+			long(k.take, "enter", "choose by what is filled in; an empty field does not matter"),
+			long(k.leave, "esc", "leave; what is filled in stays"), long(k.empty, "ctrl+x", "empty all fields"),
+		}, form.Help()...)}
+	case s.stage == whole:
+		return [][]key.Binding{{k.scrolls, long(k.left, "left, right", "to the sleeve before or after"), find, queue, also,
+			long(k.close, "esc or space", "back to the pocket")}}
+	case s.asked != nil:
+		return [][]key.Binding{{long(k.leafs, k.leafs.Help().Key, "from sleeve to sleeve"), find, long(k.whole, "space", "all that is known of it"), queue, also,
+			long(k.choose, "c", "choose otherwise"), long(k.out, "esc", "back to all binders")}}
+	}
+	return [][]key.Binding{{k.leafs, k.binders, k.tabs, find, long(k.whole, "space", "all that is known of the sleeve: whom it fits, which cloth is enough, what was made of it"),
+		queue, also, long(k.choose, "c", "choose: by garment, whom it fits, cloth, cut, years")}}
+}
+
+func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
+	k := s.keys
+	if s.stage == asking {
+		switch {
+		case key.Matches(msg, k.take):
+			s.choose()
+		case key.Matches(msg, k.leave):
+			s.stage = leafing
+		case key.Matches(msg, k.empty):
+			s.forms.Done(formName)
+			s.ask()
+		default:
+			return s.form.Update(msg)
+		}
+		return nil
+	}
+	switch {
+	case key.Matches(msg, k.find):
+		s.showInFind()
+	case key.Matches(msg, k.queue):
+		s.queue()
+	case key.Matches(msg, k.seeAlso):
+		s.seeAlso()
+	case s.stage == whole:
+		s.onWholeKey(msg)
+	default:
+		s.onLeafKey(msg)
+	}
+	return nil
+}
+
+func (s *Screen) onWholeKey(msg tea.KeyMsg) {
+	k, st := s.keys, s.open()
+	turn := func(step int) { st.at, s.top = max(0, min(st.at+step, len(st.leaves)-1)), 0 }
+	switch {
+	case key.Matches(msg, k.close):
+		s.stage = leafing
+	case key.Matches(msg, k.left):
+		turn(-1)
+	case key.Matches(msg, k.right):
+		turn(+1)
+	default:
+		s.top = max(0, min(s.top+s.step(msg, s.most), s.most))
+	}
+}
+
+func (s *Screen) onLeafKey(msg tea.KeyMsg) {
+	k, st := s.keys, s.open()
+	_, ok := s.leaf()
+	switch {
+	case key.Matches(msg, k.choose):
+		s.ask()
+	case key.Matches(msg, k.out):
+		s.asked, s.chosen = nil, nil
+	case key.Matches(msg, k.left) && s.asked == nil:
+		s.at--
+	case key.Matches(msg, k.right) && s.asked == nil:
+		s.at++
+	case !ok:
+	case key.Matches(msg, k.whole):
+		s.stage, s.top = whole, 0
+	case key.Matches(msg, k.tab):
+		st.at = st.nextTab(+1)
+	case key.Matches(msg, k.tabBefore):
+		st.at = st.nextTab(-1)
+	default:
+		st.at = max(0, min(st.at+s.step(msg, len(st.leaves)), len(st.leaves)-1))
+	}
+}
