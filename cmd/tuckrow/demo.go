@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"example.org/tuckrow/cmd/tuckrow/supervisor"
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/sample"
@@ -33,7 +34,10 @@ afterwards, unless --keep names a folder for it.`,
 			if a.dir != "" {
 				return model.Inputf("demo makes a store of its own and would not use %q; to make it there: tuckrow demo --keep %q", a.dir, a.dir)
 			}
-			return a.demo(cmd.Context(), keep)
+			if !a.atTerminal() {
+				return a.demo(cmd.Context(), keep)
+			}
+			return a.supervised(cmd.Context(), func(ctx context.Context) error { return a.demo(ctx, keep) })
 		},
 	}
 	cmd.Flags().StringVar(&keep, "keep", "", "folder to keep the store in; it must be empty, or not be there yet")
@@ -92,6 +96,9 @@ func demoFolder(keep string) (dir string, remove func() error, err error) {
 		dir, err = os.MkdirTemp("", "tuckrow-demo-")
 		if err != nil {
 			return "", nil, fmt.Errorf("making a folder for the demo: %w; name one with --keep", err)
+		}
+		if child := supervisor.Inside(); child != nil {
+			child.Folder(dir)
 		}
 		return dir, func() error { return os.RemoveAll(dir) }, nil
 	}

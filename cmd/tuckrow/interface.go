@@ -1,15 +1,23 @@
 package main
 
 import (
+	"bytes"
 	"context"
+	"fmt"
 	"os"
+	"path/filepath"
+	"strings"
 
+	"github.com/charmbracelet/x/term"
 	"github.com/mattn/go-isatty"
 
+	"example.org/tuckrow/cmd/tuckrow/supervisor"
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage"
 	"example.org/tuckrow/storage/backup"
 	"example.org/tuckrow/tui"
+	"example.org/tuckrow/tui/frame"
 )
 
 // openInterface opens the interface on the user's store.
@@ -17,11 +25,13 @@ func (a *app) openInterface(ctx context.Context) error {
 	if !a.atTerminal() {
 		return model.Inputf("the interface needs a terminal; without one use the commands, see: tuckrow --help")
 	}
-	return a.here(a.storeDir(), func(s *storage.Store) error {
-		w := backup.Watch(ctx, s)
-		err := a.openInterfaceOn(ctx, s)
-		a.tellBackup(w.Stop(ctx))
-		return err
+	return a.supervised(ctx, func(ctx context.Context) error {
+		return a.here(a.storeDir(), func(s *storage.Store) error {
+			w := backup.Watch(ctx, s)
+			err := a.openInterfaceOn(ctx, s)
+			a.tellBackup(w.Stop(ctx))
+			return err
+		})
 	})
 }
 
@@ -30,7 +40,82 @@ func (a *app) openInterface(ctx context.Context) error {
 func (a *app) openInterfaceOn(ctx context.Context, s *storage.Store) error {
 	h := newHost(s)
 	defer h.close()
-	return tui.Run(ctx, s, tui.Options{Title: "tuckrow", Started: h.open}, a.in.(*os.File), a.out.(*os.File))
+	o := tui.Options{Title: "tuckrow", Started: h.open}
+	if child := supervisor.Inside(); child != nil {
+		o.Suspend = child.Suspend()
+	}
+	return tui.Run(ctx, s, o, a.in.(*os.File), a.out.(*os.File))
+}
+
+// supervised does what takes the terminal: in a child process, where there can
+// be one.
+func (a *app) supervised(ctx context.Context, do func(context.Context) error) error {
+	if child := supervisor.Inside(); child != nil {
+		ctx, cancel := context.WithCancel(ctx)
+		defer cancel()
+		go func() {
+			<-child.Gone()
+			cancel()
+		}()
+		return do(ctx)
+	}
+	if a.supervises {
+		return a.supervise()
+	}
+	return do(ctx)
+}
+
+// supervise waits for the child, and says what there is to say when it has
+// broken off.
+func (a *app) supervise() error {
+	in, out := a.in.(*os.File), a.out.(*os.File)
+	before, _ := term.GetState(in.Fd())
+	ended, err := supervisor.Run(supervisor.Options{
+		Args: a.args, In: in, Out: out, GiveBack: func() { frame.GiveBack(in, out, before) },
+	})
+	if err != nil {
+		return err
+	}
+	if ended.Orderly {
+		_, _ = a.err.Write(ended.Said)
+		return answer(ended.Code)
+	}
+	for _, dir := range ended.Folders {
+		if err := os.RemoveAll(dir); err != nil {
+			fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(err.Error()))
+		}
+	}
+	fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(a.brokenOff(ended)))
+	return answer(max(ended.Code, exitInput))
+}
+
+// brokenOff says how the interface has broken off, what is safe, and what to do.
+func (a *app) brokenOff(ended supervisor.Ended) string {
+	text := fmt.Sprintf("the interface broke off: exit code %d", ended.Code)
+	if ended.Signal != 0 {
+		text = fmt.Sprintf("the interface was ended by signal %d (%v)", ended.Signal, ended.Signal)
+	}
+	said := bytes.TrimSpace(ended.Said)
+	if len(said) > 0 {
+		first, _, _ := strings.Cut(string(said), "\n")
+		text += ": " + first
+	}
+	if len(ended.Folders) > 0 {
+		return text + "; the demo is gone with it"
+	}
+	text += ". What it said was entered is stored."
+	if drafts, err := filepath.Glob(filepath.Join(a.storeDir(), "draft*.json")); err == nil && len(drafts) > 0 {
+		text += fmt.Sprintf(" What was being typed is kept in %q and is there again when you start tuckrow.", drafts[0])
+	}
+	text += " Should it break off again, run: " + a.again("verify")
+	if len(said) == 0 {
+		return text
+	}
+	report := filepath.Join(a.storeDir(), "broke-off.txt")
+	if err := os.WriteFile(report, append(said, '\n'), 0o600); err != nil {
+		return text
+	}
+	return text + fmt.Sprintf(" (all that it said is in %q)", report)
 }
 
 // atTerminal tells whether there is a terminal at both ends that can show the

@@ -12,6 +12,7 @@ import (
 	"os/signal"
 	"syscall"
 
+	"example.org/tuckrow/cmd/tuckrow/supervisor"
 	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
@@ -37,18 +38,27 @@ type streams struct {
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
-	err := run(ctx, os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})
+	a := newApp(streams{os.Stdin, os.Stdout, os.Stderr})
+	a.supervises = supervisor.Supported
+	err := a.run(ctx, os.Args[1:])
 	stop()
-	os.Exit(report(os.Stderr, err))
+	code := report(os.Stderr, err)
+	if child := supervisor.Inside(); child != nil {
+		child.Done()
+	}
+	os.Exit(code)
 }
 
 // run does what the arguments say.
-func run(ctx context.Context, args []string, io streams) error {
+func run(ctx context.Context, args []string, io streams) error { return newApp(io).run(ctx, args) }
+
+// newApp is for a command that this process runs for itself.
+func newApp(io streams) *app {
 	a := &app{streams: io, files: wire.Here{}}
 	if isTerminal(io.err) && os.Getenv("TERM") != "dumb" {
 		a.over = io.err
 	}
-	return a.run(ctx, args)
+	return a
 }
 
 // run does what the arguments say, where and for whom the app is.

@@ -30,6 +30,8 @@ type app struct {
 	args  []string        // as they were typed
 	dir   string          // --store
 	json  bool            // --json
+
+	supervises bool // the interface gets a process of its own
 }
 
 func newRoot(a *app) *cobra.Command {

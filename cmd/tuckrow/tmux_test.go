@@ -36,6 +36,12 @@ func TestTmux(t *testing.T) {
 		"paste into every field":  pasteIntoEveryField,
 		"too small and back":      tooSmallAndBack,
 		"no colour":               noColour,
+		"killed":                  killed,
+		"supervisor killed":       supervisorKilled,
+		"window closed":           windowClosed,
+		"no shell":                noShell,
+		"suspended":               suspended,
+		"demo killed":             demoKilled,
 	} {
 		t.Run(name, func(t *testing.T) { try(inTmux(t, bin)) })
 	}

@@ -48,8 +48,9 @@ var buildOnce = sync.OnceValues(func() (string, error) {
 	return built, nil
 })
 
-// startInterface opens the interface of a store in a process of its own.
-func startInterface(t *testing.T, store string) *exec.Cmd {
+// startInterface opens the interface of a store in a process of its own, and
+// gives that, and what waits for the end of it.
+func startInterface(t *testing.T, store string) (pid int, ended func()) {
 	t.Helper()
 	cmd := exec.Command(built(t), "--store", store)
 	cmd.Env = append(os.Environ(), "TERM=vt100")
@@ -60,12 +61,18 @@ func startInterface(t *testing.T, store string) *exec.Cmd {
 	s := &shown{t: t}
 	go func() { _, _ = io.Copy(s, terminal) }()
 	t.Cleanup(func() {
-		_ = cmd.Process.Kill()
+		_ = terminal.Close() // which ends the interface, and with it its supervisor
 		_ = cmd.Wait()
-		_ = terminal.Close()
 	})
 	s.wait("tuckrow:")
-	return cmd
+	holder, err := os.ReadFile(filepath.Join(store, "holder"))
+	if err == nil {
+		_, err = fmt.Sscanf(string(holder), "process %d", &pid)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pid, func() { _ = cmd.Wait() }
 }
 
 func newStore(t *testing.T) string {
@@ -211,15 +218,15 @@ func TestWhatNeedsTheStoreForItself(t *testing.T) {
 // A socket that nobody listens on is in nobody's way.
 func TestAStaleSocket(t *testing.T) {
 	store := newStore(t)
-	cmd := startInterface(t, store)
+	pid, ended := startInterface(t, store)
 	socket := socketOf(t)
 	if st, err := os.Stat(socket); err != nil || st.Mode().Perm() != 0o600 {
 		t.Errorf("the socket: %v, %v", st, err)
 	}
-	if err := cmd.Process.Kill(); err != nil {
+	if err := syscall.Kill(pid, syscall.SIGKILL); err != nil {
 		t.Fatal(err)
 	}
-	_ = cmd.Wait()
+	ended()
 	if _, err := os.Stat(socket); err != nil {
 		t.Fatal("nothing is left over: ", err)
 	}
@@ -237,8 +244,7 @@ func TestAStaleSocket(t *testing.T) {
 // newest backup and says how old that is; what writes says who has the store.
 func TestASuspendedInterface(t *testing.T) {
 	store := newStore(t)
-	cmd := startInterface(t, store)
-	pid := cmd.Process.Pid
+	pid, _ := startInterface(t, store)
 	must(t, store, "add", "publisher=Quillon", "number=2", "name=Smock") // not in the backup
 	if err := syscall.Kill(pid, syscall.SIGSTOP); err != nil {
 		t.Fatal(err)

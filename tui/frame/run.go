@@ -209,7 +209,7 @@ func GiveBack(in, out *os.File, before *term.State) {
 	written := make(chan struct{})
 	go func() { // a terminal that is held, with ctrl+s say, takes nothing
 		defer close(written)
-		_, _ = out.WriteString("\x1b[?2004l\x1b[?25h\x1b[?1049l")
+		_, _ = out.WriteString("\x1b[m\x1b[?2004l\x1b[?25h\x1b[?1049l")
 	}()
 	select {
 	case <-written:
