@@ -134,6 +134,10 @@ func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown fun
 		size += len(w.Key) + len(w.Value)
 	}
 	down := false
+	if err := s.room(); err != nil {
+		return s.tell("writing", err)
+	}
+	s.size += uint64(size)
 	counts := func() error {
 		err := writeDown()
 		down = err == nil && s.journal != nil
@@ -146,6 +150,7 @@ func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown fun
 		}
 	} else {
 		err = s.writeStaged(ctx, writes, m, counts)
+		s.size = sizeOf(s.badgerDir())
 	}
 	if err != nil && err == ctx.Err() { // nothing counts, and the store is as it was
 		return fmt.Errorf("writing %q: %w", s.dir, err)
@@ -328,7 +333,7 @@ func (s *Store) writeOut(writes []write, m meta, pieces int) error {
 	if err := batch.Flush(); err != nil {
 		return err
 	}
-	return s.db.Update(func(txn *badger.Txn) error {
+	err := s.db.Update(func(txn *badger.Txn) error {
 		for i := range pieces {
 			if err := txn.Delete(stagedKey(i)); err != nil {
 				return err
@@ -336,6 +341,7 @@ func (s *Store) writeOut(writes []write, m meta, pieces int) error {
 		}
 		return put(txn, []byte{keyMeta}, m)
 	})
+	return errors.Join(err, s.restrict()) // so much may have begun new files
 }
 
 // settle finishes, or clears away, what a kill left of a staged change.

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 
 	"example.org/tuckrow/model"
@@ -24,7 +25,7 @@ func (s *Store) checkFiles() error {
 		return err
 	}
 	defer f.Close() // only read
-	_, whole, err := badger.ReplayManifestFile(f, 0, s.badgerOptions(false))
+	list, whole, err := badger.ReplayManifestFile(f, 0, s.badgerOptions(false))
 	if err != nil {
 		return fmt.Errorf("%w: the list of its tables cannot be read: %v", model.ErrDamaged, err)
 	}
@@ -34,6 +35,41 @@ func (s *Store) checkFiles() error {
 	}
 	if info.Size() != whole {
 		return fmt.Errorf("%w: the list of its tables is cut short", model.ErrDamaged)
+	}
+	return s.checkTables(list)
+}
+
+// ours are the names that Badger gives its files.
+var ours = regexp.MustCompile(`^(MANIFEST(-REWRITE)?|LOCK|(REWRITE-)?KEYREGISTRY|DISCARD|\d{6}\.(sst|vlog)|\d{5}\.mem)$`)
+
+// ForeignError is a file in Badger's folder that is not Badger's, of which it
+// would trip. It counts as model.ErrDamaged, though nothing is.
+type ForeignError struct{ Path string }
+
+func (e *ForeignError) Error() string {
+	return fmt.Sprintf("there is a file %q which tuckrow did not put there; nothing of yours is damaged by that, but it may be how a program that synchronises folders names another version of a file. Move it out of there and try again, and keep the store out of folders that are synchronised", e.Path)
+}
+
+// Is makes errors.Is tell damage.
+func (e *ForeignError) Is(target error) bool { return target == model.ErrDamaged }
+
+// checkForeign looks for files that others have put into Badger's folder. One
+// that does no harm is only spoken of.
+func (s *Store) checkForeign() error {
+	inside, err := os.ReadDir(s.badgerDir())
+	if err != nil {
+		return err
+	}
+	for _, e := range inside {
+		if ours.MatchString(e.Name()) {
+			continue
+		}
+		path := filepath.Join(s.badgerDir(), e.Name())
+		switch filepath.Ext(e.Name()) {
+		case ".sst", ".mem", ".vlog":
+			return &ForeignError{path}
+		}
+		s.note("%q is none of tuckrow's files; if a program that synchronises folders has put it there, keep the store out of such folders", path)
 	}
 	return nil
 }

@@ -40,6 +40,7 @@ type Store struct {
 	begun   uint64 // the first revision that has a history; 0: all have
 	journal *journal.Journal
 	notes   []string
+	size    uint64            // bytes that Badger's files take, or some more
 	failure error             // set when what is in memory may differ from the disk
 	drafts  map[string][]byte // of a store in memory
 }
@@ -67,7 +68,9 @@ func Open(dir string, o Options) (*Store, error) {
 	}
 	err := s.load()
 	if err == nil && !o.InMemory && !o.bare {
-		err = s.reconcile()
+		if err = s.reconcile(); err == nil {
+			s.checkClock()
+		}
 	}
 	if err != nil {
 		return nil, s.tell("reading", errors.Join(err, s.Close()))
@@ -132,6 +135,10 @@ func (s *Store) badgerOptions(inMemory bool) badger.Options {
 func (s *Store) open(inMemory bool) error {
 	o := s.badgerOptions(inMemory)
 	if !inMemory {
+		s.size = sizeOf(s.badgerDir())
+		if err := errors.Join(s.room(), s.checkForeign()); err != nil {
+			return err
+		}
 		if err := s.checkFiles(); err != nil {
 			return err
 		}
@@ -149,6 +156,9 @@ func (s *Store) open(inMemory bool) error {
 	if inMemory {
 		return nil
 	}
+	if err := s.restrict(); err != nil {
+		return errors.Join(err, db.Close())
+	}
 	holder := fmt.Sprintf("process %d (%s)\n", os.Getpid(), filepath.Base(os.Args[0]))
 	if err := os.WriteFile(s.holderFile(), []byte(holder), 0o600); err != nil {
 		return errors.Join(err, db.Close())
@@ -156,7 +166,13 @@ func (s *Store) open(inMemory bool) error {
 	return nil
 }
 
-// Close writes everything out and lets the store go.
+// patience is how long Badger may take to close. It can hang for ever where it
+// may no longer write (measured, v4.9.6).
+var patience = 20 * time.Second
+
+// Close writes everything out and lets the store go. Where that cannot be done,
+// the disk being full or read-only, say, it lets go all the same and says so:
+// what was committed is on disk, and the next opening does the rest.
 func (s *Store) Close() error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -166,13 +182,31 @@ func (s *Store) Close() error {
 	if s.log != nil { // on disk
 		_ = os.Remove(s.holderFile()) // it only names the holder; a leftover is overwritten
 	}
-	err := s.db.Close()
+	err := s.room()
+	if err == nil {
+		err = s.closeBadger()
+	}
 	if s.journal != nil {
 		err = errors.Join(err, s.journal.Close())
 	}
 	s.db = nil
 	s.closeLog()
+	if err != nil {
+		err = fmt.Errorf("%w (all that was entered is on disk, and the next opening writes out the rest)", err)
+	}
 	return s.tell("closing", err)
+}
+
+func (s *Store) closeBadger() error {
+	done := make(chan error, 1)
+	db := s.db
+	go func() { done <- db.Close() }()
+	select {
+	case err := <-done:
+		return errors.Join(err, s.restrict())
+	case <-time.After(patience):
+		return fmt.Errorf("%w: it does not come to an end; look whether its folder can still be written to", model.ErrNoRoom)
+	}
 }
 
 func (s *Store) closeLog() {
@@ -207,8 +241,10 @@ func (s *Store) tell(doing string, err error) error {
 			who = []byte("another program")
 		}
 		return fmt.Errorf("%s %q: %w by %s; close it there and try again", doing, s.dir, model.ErrInUse, strings.TrimSpace(string(who)))
+	case errors.Is(err, model.ErrNoRoom), errors.As(err, new(*ForeignError)):
+		return fmt.Errorf("%s %q: %w", doing, s.dir, err)
 	case errors.Is(err, fs.ErrPermission), strings.Contains(text, "permission denied"):
-		return fmt.Errorf("%s %q: %w: %v; give yourself the right to write there, or name another folder with --store", doing, s.dir, model.ErrNoRoom, err)
+		return fmt.Errorf("%s %q: %w: %v; give yourself the right to write there, or name another folder with --store; a copy of this one, say, to look things up", doing, s.dir, model.ErrNoRoom, err)
 	case strings.Contains(text, "no space left"), strings.Contains(text, "read-only file system"):
 		return fmt.Errorf("%s %q: %w: %v; make room, or name another folder with --store", doing, s.dir, model.ErrNoRoom, err)
 	case errors.Is(err, model.ErrDamaged):

@@ -11,6 +11,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage/journal"
+	"github.com/dgraph-io/badger/v4"
 )
 
 // JournalFolder is where the journal of a store lies: beside Badger's folder,
@@ -26,6 +27,22 @@ func (s *Store) Notes() []string { return s.notes }
 
 func (s *Store) note(format string, args ...any) {
 	s.notes = append(s.notes, fmt.Sprintf(format, args...))
+}
+
+// checkClock compares the day with that of the last change. Days are only told:
+// nothing goes by them, and the order of changes is that of their revisions.
+func (s *Store) checkClock() {
+	if s.c.Rev() == 0 {
+		return
+	}
+	var line entry
+	if s.db.View(func(txn *badger.Txn) error { return get(txn, historyKey(s.c.Rev()), &line) }) != nil {
+		return // verify tells
+	}
+	const day = "2006-01-02"
+	if last, now := time.Unix(line.At, 0), s.now(); now.Format(day) < last.Format(day) {
+		s.note("by this machine's clock today is %s, and the last change was made on %s; set the clock right before you go on, or the days of what you enter will be wrong (their order will not)", now.Format(day), last.Format(day))
+	}
 }
 
 // reconcile opens the journal and compares it with the store. Whichever is
