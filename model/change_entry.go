@@ -137,7 +137,7 @@ func (en *Entry) checkValues() error {
 	switch {
 	case !fits(int(en.Accession), highest), !fits(int(en.Pattern), highest), !fits(en.Position, highest), !fits(en.Year, 2999):
 		return Inputf("a number of the entry does not fit: accession %d, pattern %d, position %d, year %d", en.Accession, en.Pattern, en.Position, en.Year)
-	case !fits(en.Print.Pages, 9_999) || !sane(en.Print.Square.MM()) || en.Value < 0 || en.Value > mostMoney:
+	case !fits(en.Print.Pages, 9_999) || !sane(en.Print.Square.MM()) || !sane(en.Print.Side.MM()) || en.Value < 0 || en.Value > mostMoney:
 		return Inputf("a number of the entry does not fit: %d pages, test square %s, value %s", en.Print.Pages, en.Print.Square, en.Value)
 	case en.Thickness < 0 || !sane(en.Thickness.MM()):
 		return &FieldError{"thickness_mm", en.Thickness.number(), "is not a thickness", "give millimetres, like 5 or 12.5"}

@@ -19,6 +19,7 @@ type ShelfSpec struct {
 	Binders    []BinderSpec    `json:"binders,omitempty"`
 	Hooks      []HookSpec      `json:"hooks,omitempty"`
 	Labels     []LabelSheet    `json:"label_sheets,omitempty"`
+	Oversize   []BoxSpec       `json:"oversize,omitempty"`
 }
 
 // SectionSpec is a section by names; the publisher "*" means all that no other
@@ -76,6 +77,9 @@ func (c *Collection) ShelfSpec() ShelfSpec {
 	for _, b := range c.shelf.Boxes {
 		spec.Boxes = append(spec.Boxes, BoxSpec{b.Name, b.Length, b.Place, b.Locked})
 	}
+	for _, b := range c.shelf.Oversize {
+		spec.Oversize = append(spec.Oversize, BoxSpec{b.Name, b.Length, b.Place, b.Locked})
+	}
 	for _, p := range c.publishers.All() {
 		if p.FilesAs != "" || (p.Numbers != "" && p.Numbers != Consecutive) {
 			spec.Publishers = append(spec.Publishers, PublisherSpec{p.Name, p.FilesAs, p.Numbers})
@@ -115,7 +119,8 @@ func (ch *SetShelf) apply(e *editor) error {
 	}
 	e.filePublishers(spec.Publishers)
 	old, s := e.c.shelf, &Shelf{Settings: spec.Settings, Labels: spec.Labels}
-	s.Boxes = e.boxes(old, spec.Boxes, renames)
+	s.Boxes = e.boxes(old.Boxes, spec.Boxes, renames)
+	s.Oversize = e.boxes(old.Oversize, spec.Oversize, nil)
 	s.Sections = e.sections(old, spec.Sections, renames)
 	used := map[BinderID]bool{}
 	for _, b := range spec.Binders {
@@ -158,10 +163,10 @@ func (s *Shelf) boxNamed(name string) (Box, bool) {
 	return Box{}, false
 }
 
-func (e *editor) boxes(old *Shelf, specs []BoxSpec, renames []Rename) []Box {
+func (e *editor) boxes(old []Box, specs []BoxSpec, renames []Rename) []Box {
 	var out []Box
 	for _, b := range specs {
-		box, there := old.boxNamed(before(renames, NamedBox, b.Name))
+		box, there := (&Shelf{Boxes: old}).boxNamed(before(renames, NamedBox, b.Name))
 		if !there {
 			e.c.counters.Box++
 			box.ID = e.c.counters.Box
@@ -247,7 +252,7 @@ func (e *editor) dropLost(old, s *Shelf) {
 func (s ShelfSpec) clone() ShelfSpec {
 	s.Sections, s.Boxes = slices.Clone(s.Sections), slices.Clone(s.Boxes)
 	s.Publishers, s.Binders, s.Hooks = slices.Clone(s.Publishers), slices.Clone(s.Binders), slices.Clone(s.Hooks)
-	s.Labels = slices.Clone(s.Labels)
+	s.Labels, s.Oversize = slices.Clone(s.Labels), slices.Clone(s.Oversize)
 	printing := &s.Settings.Printing
 	cleanAll(&s.Settings.Envelope, &printing.Paper, &printing.Labels, &printing.Code)
 	for i := range s.Sections {
@@ -257,6 +262,9 @@ func (s ShelfSpec) clone() ShelfSpec {
 	}
 	for i := range s.Boxes {
 		cleanAll(&s.Boxes[i].Name, &s.Boxes[i].Place)
+	}
+	for i := range s.Oversize {
+		cleanAll(&s.Oversize[i].Name, &s.Oversize[i].Place)
 	}
 	for i := range s.Publishers {
 		cleanAll(&s.Publishers[i].Name, &s.Publishers[i].FilesAs)
@@ -293,7 +301,7 @@ func (s *ShelfSpec) check() error {
 		return err
 	}
 	once := map[string]bool{}
-	for _, b := range s.Boxes {
+	for _, b := range slices.Concat(s.Boxes, s.Oversize) {
 		key := "box " + caseKey(b.Name)
 		switch {
 		case b.Name == "":

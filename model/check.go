@@ -28,7 +28,7 @@ func (c *Collection) Check() error {
 		if c.Pattern(cp.Pattern) == nil {
 			return broken("copy %d names pattern %d, which is not there", cp.Accession, cp.Pattern)
 		}
-		if cp.Print.Pages < 0 || !sane(cp.Print.Square.MM()) {
+		if cp.Print.Pages < 0 || !sane(cp.Print.Square.MM()) || !sane(cp.Print.Side.MM()) {
 			return broken("copy %d was printed on %d pages with a test square of %s", cp.Accession, cp.Print.Pages, cp.Print.Square)
 		}
 		if err := cp.Pieces.fault(); err != nil {

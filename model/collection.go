@@ -102,7 +102,7 @@ func (c *Collection) checkFurniture() error {
 		return broken("the shelf has something with number %d, and %d is the most there can be", n, highest)
 	}
 	boxes, rows := map[BoxID]bool{0: true}, map[HookRowID]int{}
-	for _, b := range c.shelf.Boxes {
+	for _, b := range slices.Concat(c.shelf.Boxes, c.shelf.Oversize) {
 		if boxes[b.ID] {
 			return broken("box %q has number %d, which is not its own", b.Name, b.ID)
 		}
@@ -238,7 +238,11 @@ func (c *Collection) StepOf(cp *Copy) Step {
 		return Filed
 	}
 	_, stands := c.Standing(cp.Accession)
-	switch {
+	switch apart := c.shelf.LiesApart(cp); {
+	case stands && apart:
+		return Filed // its dummy does
+	case apart:
+		return StepBox
 	case !stands && c.shelf.Hangs(cp):
 		return StepBox // there is no envelope to label: it goes straight to its hook
 	case !cp.Enveloped:

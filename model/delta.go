@@ -201,7 +201,7 @@ func (c *Counters) saw(r Record) {
 	case *Goal:
 		c.Goal = max(c.Goal, r.ID)
 	case *Shelf:
-		for _, b := range r.Boxes {
+		for _, b := range slices.Concat(r.Boxes, r.Oversize) {
 			c.Box = max(c.Box, b.ID)
 		}
 		for _, s := range r.Sections {

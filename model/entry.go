@@ -163,7 +163,7 @@ var fields = []Field{
 	whole("pattern", "rows with the same number here are copies of one pattern", mostNumber, func(e *Entry) *PatternID { return &e.Pattern }),
 	free("files_as", "spelling by which the name is filed", func(e *Entry) *string { return &e.FilesAs }),
 	yesNo("bulky", "yes for coats and several garments", func(e *Entry) *bool { return &e.Bulky }),
-	choice("home", "box or hook; empty goes by the medium", func(e *Entry) *Home { return &e.Home }, ParseHome),
+	choice("home", "box, hook or oversize; empty goes by the medium", func(e *Entry) *Home { return &e.Home }, ParseHome),
 	yesNo("grouped", "yes when sorted to its publisher", func(e *Entry) *bool { return &e.Grouped }),
 	{"added", "day of arrival", func(e *Entry) string { return string(e.Added) }, func(e *Entry, s string) (err error) {
 		e.Added, err = ParseDate("added", s)
@@ -183,6 +183,12 @@ var fields = []Field{
 	{"test_square_mm", "side of the test square as printed, when it was measured", func(e *Entry) string { return lengthCell(e.Print.Square) }, func(e *Entry, s string) (err error) {
 		if e.Print.Square, err = parseCell(s); err != nil {
 			return &FieldError{"test_square_mm", s, "is not a length", "give millimetres, like 100 or 4 in"}
+		}
+		return nil
+	}},
+	{"square_side_mm", "side that the file says its test square has", func(e *Entry) string { return lengthCell(e.Print.Side) }, func(e *Entry, s string) (err error) {
+		if e.Print.Side, err = parseCell(s); err != nil {
+			return &FieldError{"square_side_mm", s, "is not a length", "give millimetres, like 100 or 4 in"}
 		}
 		return nil
 	}},

@@ -14,16 +14,35 @@ type Print struct {
 	Paper     string `json:"paper,omitempty" cbor:"2,keyasint,omitempty"`
 	Square    Length `json:"test_square_mm,omitempty" cbor:"3,keyasint,omitempty"` // side of the test square as printed; 0: not measured
 	Assembled bool   `json:"assembled,omitempty" cbor:"4,keyasint,omitempty"`
-	Version   string `json:"version,omitempty" cbor:"5,keyasint,omitempty"` // of the file
+	Version   string `json:"version,omitempty" cbor:"5,keyasint,omitempty"`        // of the file
+	Side      Length `json:"square_side_mm,omitempty" cbor:"6,keyasint,omitempty"` // that the test square is to have; 0: not known
 }
 
 // ScaleOff is by how many thousandths of its side a test square is off, negative
-// when it came out too small. It is false where none was measured.
-func (p Print) ScaleOff(side Length) (thousandths int, ok bool) {
-	if p.Square == 0 || side == 0 {
+// when it came out too small. It is false where none was measured, or it is not
+// known what it should measure.
+func (p Print) ScaleOff() (thousandths int, ok bool) {
+	if p.Square == 0 || p.Side == 0 {
 		return 0, false
 	}
-	return int((p.Square - side) * 1000 / side), true
+	return int((p.Square - p.Side) * 1000 / p.Side), true
+}
+
+// squareReads is how closely a ruler is read (our choice).
+const squareReads = Millimetre / 2
+
+// Scale says in words whether a print came out true to scale.
+func (p Print) Scale() string {
+	off, ok := p.ScaleOff()
+	switch {
+	case p.Square == 0:
+		return "scale not checked"
+	case !ok:
+		return "test square measured, not known what it should be"
+	case p.Square <= p.Side+squareReads && p.Square >= p.Side-squareReads:
+		return "true to scale"
+	}
+	return fmt.Sprintf("off scale by %+.1f %%: print it anew", float64(off)/10)
 }
 
 // PieceState is what became of a piece of tissue.

@@ -52,10 +52,10 @@ func TestMoneyIsReadExactly(t *testing.T) {
 
 // A test square that came out at 98.5 mm instead of 100 is 15 thousandths small.
 func TestHowFarThePrintIsOff(t *testing.T) {
-	if got, ok := (Print{Square: MM(98.5)}).ScaleOff(MM(100)); !ok || got != -15 {
+	if got, ok := (Print{Square: MM(98.5), Side: MM(100)}).ScaleOff(); !ok || got != -15 {
 		t.Errorf("off by %d, %v", got, ok)
 	}
-	if _, ok := (Print{}).ScaleOff(MM(100)); ok {
+	if _, ok := (Print{Side: MM(100)}).ScaleOff(); ok {
 		t.Error("a square that was not measured is judged")
 	}
 }

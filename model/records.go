@@ -56,6 +56,10 @@ type Batch struct {
 	Notes    string `json:"notes,omitempty" cbor:"6,keyasint,omitempty"`
 }
 
+// Unidentified is the tag of what lies in the unidentified bin: nobody knows yet
+// what it is.
+const Unidentified = "unidentified"
+
 // Pattern is a title: what a publisher issued under a number, or a name, in
 // one size range.
 type Pattern struct {

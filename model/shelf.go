@@ -15,6 +15,7 @@ type Shelf struct {
 	Binders  []Binder     `json:"binders,omitempty" cbor:"4,keyasint,omitempty"`
 	Hooks    []HookRow    `json:"hooks,omitempty" cbor:"5,keyasint,omitempty"`
 	Labels   []LabelSheet `json:"label_sheets,omitempty" cbor:"6,keyasint,omitempty"` // the owner's own
+	Oversize []Box        `json:"oversize,omitempty" cbor:"7,keyasint,omitempty"`     // for what no other box takes; in none of Boxes
 }
 
 // Settings are the measures that plans go by.
@@ -190,8 +191,8 @@ func (s Settings) ThicknessOf(c *Copy) Length {
 	return s.Thickness.Of(StateOf(c))
 }
 
-// Boxed tells whether a copy stands in a box, or waits to be put into one: it
-// does not hang, and is not missing.
+// Boxed tells whether a copy stands in a box, or waits to be put into one, itself
+// or a dummy for it: it does not hang, and is not missing.
 func (s *Shelf) Boxed(c *Copy) bool { return c.Missing == "" && !s.Hangs(c) }
 
 // Hangs tells whether a copy belongs on a hook. What was printed at home,
@@ -201,8 +202,30 @@ func (s *Shelf) Hangs(c *Copy) bool {
 	switch c.Home {
 	case HomeHook:
 		return true
-	case HomeBox:
+	case HomeBox, HomeOversize:
 		return false
 	}
 	return len(s.Hooks) > 0 && (c.Medium == Printed || c.Medium == Traced || c.Medium == Drafted)
+}
+
+// LiesApart tells whether a copy lies among what is oversize, and a dummy stands
+// for it in its place in the boxes. A magazine that is kept whole does unless the
+// owner says otherwise, provided there is a box for it.
+func (s *Shelf) LiesApart(c *Copy) bool {
+	switch c.Home {
+	case HomeOversize:
+		return true
+	case HomeBox, HomeHook:
+		return false
+	}
+	return len(s.Oversize) > 0 && c.Medium == Magazine
+}
+
+// Takes is how much room a copy takes in its place in the boxes: its own, or that
+// of its dummy, which is cut of the card that dividers are made of.
+func (s *Shelf) Takes(c *Copy) Length {
+	if s.LiesApart(c) {
+		return max(1, s.Settings.Divider)
+	}
+	return s.Settings.ThicknessOf(c)
 }

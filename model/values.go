@@ -33,6 +33,7 @@ const (
 	HomeByMedium Home = ""
 	HomeBox      Home = "box"
 	HomeHook     Home = "hook"
+	HomeOversize Home = "oversize" // among what no box takes; a dummy stands for it in its place
 )
 
 // Sleeve says where the printed sleeve is.
@@ -101,7 +102,7 @@ func ParseCut(s string) (Cut, error) {
 
 // ParseHome reads a kind of home.
 func ParseHome(s string) (Home, error) {
-	return oneOf("home", s, spell[Home], HomeByMedium, HomeBox, HomeHook)
+	return oneOf("home", s, spell[Home], HomeByMedium, HomeBox, HomeHook, HomeOversize)
 }
 
 // ParseSleeve reads where a sleeve is.

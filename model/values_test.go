@@ -106,7 +106,7 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		"box": "2", "position": "7", "hook": "door 3", "batch": "hall", "barcode": "6291041500213",
 		"tags": "old; inherited", "notes": "=1+1", "pattern": "3", "files_as": "Kape", "bulky": "yes",
 		"home": "hook", "grouped": "yes", "added": "2026-02-28", "out_since": "2026-01-02", "out_to": "the neighbour", "out_for": "a hem", "out_due": "2026-02-02",
-		"pages": "32", "paper": "A4", "test_square_mm": "99.5", "assembled": "yes", "version": "2.1", "value": "12.50",
+		"pages": "32", "square_side_mm": "100", "paper": "A4", "test_square_mm": "99.5", "assembled": "yes", "version": "2.1", "value": "12.50",
 		"pieces": "front; back; collar", "pieces_found": "front; back | torn; collar | missing",
 		"sizes_left": "10-12", "size_chart": "10 | 825.5 | 635 | 876.3; 12 | | | 914.4; L", "cloth_needed": "A | 10-14 | 1143 | 2057.4; | | 1150 | 2300; B | | 900 | 1500 | lining",
 		"missing": "2026-02-27", "also_in": "Coats; Hats",

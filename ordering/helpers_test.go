@@ -89,6 +89,8 @@ func drawEntry(t *rapid.T) model.Entry {
 		en.Medium = model.Printed // hangs where there are hooks
 	case 1:
 		en.Home = model.HomeHook
+	case 2:
+		en.Home = model.HomeOversize // a dummy stands for it
 	}
 	return en
 }
@@ -198,7 +200,7 @@ func front(c *model.Collection, box []model.Accession, index int) model.Length {
 	for i := 0; i <= index && i < len(box); i++ {
 		l += model.Length(len(due.at(c, box[i], i == 0))) * set.Divider
 		if i < index {
-			l += set.ThicknessOf(c.Copy(box[i]))
+			l += c.Shelf().Takes(c.Copy(box[i]))
 		}
 	}
 	return l

@@ -144,7 +144,7 @@ func (l *Layout) keyAll() []sortable {
 func (l *Layout) keySome(copies []*model.Copy, order []sortable) {
 	const arenaSize, longKey = 1 << 16, 1 << 8
 	items := make([]Item, len(copies))
-	settings := l.c.Shelf().Settings
+	shelf := l.c.Shelf()
 	var arena []byte
 	for i, cp := range copies {
 		if cap(arena)-len(arena) < longKey {
@@ -154,7 +154,7 @@ func (l *Layout) keySome(copies []*model.Copy, order []sortable) {
 		from, section := len(arena), l.keyer.section(p)
 		var first numbered
 		arena, first = l.keyer.keyed(arena, section, p, cp.Accession)
-		items[i] = Item{cp.Accession, p, section, settings.ThicknessOf(cp), arena[from:len(arena):len(arena)], p.Publisher, first, first.mark()}
+		items[i] = Item{cp.Accession, p, section, shelf.Takes(cp), arena[from:len(arena):len(arena)], p.Publisher, first, first.mark()}
 		order[i] = sortableOf(&items[i])
 	}
 }
@@ -264,7 +264,7 @@ func (l *Layout) item(cp *model.Copy) *Item {
 	p := l.c.Pattern(cp.Pattern)
 	s := l.keyer.section(p)
 	key, first := l.keyer.keyed(nil, s, p, cp.Accession)
-	return &Item{cp.Accession, p, s, l.c.Shelf().Settings.ThicknessOf(cp), key, p.Publisher, first, first.mark()}
+	return &Item{cp.Accession, p, s, l.c.Shelf().Takes(cp), key, p.Publisher, first, first.mark()}
 }
 
 // find is where in the row a key belongs.

@@ -31,6 +31,9 @@ type Slot struct {
 	Out            *model.Out
 	Missing        model.Date // the day on which it was not found
 	Holding        *Holding   // the box, for drawing; nil when in none
+	// Apart is the box in which it lies, being oversize; what has the slot then is a
+	// dummy for it. nil: it has the slot itself.
+	Apart *OversizeHolding
 }
 
 // Slot looks up a copy, as recorded.
@@ -40,6 +43,9 @@ func (l *Layout) Slot(a model.Accession) Slot {
 		return Slot{Kind: OnPile}
 	}
 	s := Slot{Kind: OnPile, Out: cp.Out, Missing: cp.Missing}
+	if h, apart := l.Apart(a); apart {
+		s.Apart = &h
+	}
 	if it := l.Item(a); it != nil {
 		s.Section = l.Section(it.Section).Title
 	}
@@ -68,6 +74,7 @@ func (l *Layout) Slot(a model.Accession) Slot {
 // Text says a slot in words.
 func (s Slot) Text() string {
 	var parts []string
+	apart := ""
 	switch {
 	case s.Kind == IsOut && s.Out.To != "":
 		parts = append(parts, fmt.Sprintf("out since %s, with %s", s.Out.Since, s.Out.To))
@@ -75,13 +82,18 @@ func (s Slot) Text() string {
 		parts = append(parts, fmt.Sprintf("out since %s", s.Out.Since))
 	case s.Kind == OnHook:
 		return "on hook " + s.Hook
+	case s.Kind == OnPile && s.Apart != nil:
+		return "in " + s.Apart.name() + "; its dummy is on the to-file pile"
 	case s.Kind == OnPile:
 		return "on the to-file pile"
 	case s.Kind == Lost:
 		return "not found on " + string(s.Missing)
 	}
+	if s.Apart != nil && s.Kind == InBox {
+		apart = "in " + s.Apart.name() + "; its dummy in "
+	}
 	if s.Box.ID != 0 {
-		parts = append(parts, fmt.Sprintf("box %s, place %d, %s from the front", s.Box.Name, s.Position, s.FromFront.Whole()))
+		parts = append(parts, fmt.Sprintf("%sbox %s, place %d, %s from the front", apart, s.Box.Name, s.Position, s.FromFront.Whole()))
 		if s.Behind != nil {
 			parts = append(parts, "behind "+s.Behind.Pattern.Heading())
 		}

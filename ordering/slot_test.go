@@ -60,7 +60,7 @@ func measured(l *ordering.Layout, box model.BoxID, index int) model.Length {
 			mm += model.Length(len(p.Cards)) * c.Shelf().Settings.Divider
 		}
 		if i < index {
-			mm += c.Shelf().Settings.ThicknessOf(c.Copy(c.Row(box)[i]))
+			mm += c.Shelf().Takes(c.Copy(c.Row(box)[i]))
 		}
 	}
 	return mm

@@ -89,7 +89,7 @@ func expectedGrowth(c *model.Collection, row []model.Accession, months int) []*b
 				continue
 			}
 			n++
-			thick += int64(c.Shelf().Settings.ThicknessOf(c.Copy(b)))
+			thick += int64(c.Shelf().Takes(c.Copy(b)))
 			if j < i {
 				before++
 			}

@@ -184,7 +184,7 @@ func TestComingBackShowsWhatIsLeftAndWhereOneWas(t *testing.T) {
 	p := demo(t, intake.ID)
 	p.mustShow("last entered: Brindlecote 6083 M5", "on 2025-12-06",
 		"left to do                           sleeve envelope    group      box",
-		"parcel from the jumble sale              23        2        ·        ·",
+		"parcel from the jumble sale              23        1        ·        1",
 		"second inherited drawer                   6       10       12       12",
 		"printed and traced at home                ·        ·        ·        3")
 	p.hit("'6")

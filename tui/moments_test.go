@@ -158,7 +158,7 @@ func TestMomentPlanningASplit(t *testing.T) {
 	before := s.Collection()
 	l := ordering.Arrange(before)
 	fewest, least := l.Split(ordering.Fewest), l.Split(ordering.LeastMoved)
-	costs := func(p ordering.Plan) string { return fmt.Sprintf("%d envelopes change box", l.Compare(p).Moved) }
+	costs := func(p ordering.Plan) string { return fmt.Sprintf(" %d envelopes change box", l.Compare(p).Moved) }
 	x := sit(t, s, find.ID)
 
 	x.reach(1)

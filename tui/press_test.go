@@ -176,7 +176,7 @@ func TestPrintSettings(t *testing.T) {
 	p.keys("'u", "'a", "'p")
 	p.mustShow("Letter")
 	p.keys("'f")
-	p.mustShow("as text", "13 entries")
+	p.mustShow("as text", "14 entries")
 	p.keys("'f")
 	p.mustShow("tape", "12 mm", " mm  Harrow & Pell")
 	p.keys("'h", "'6", "enter")

@@ -48,7 +48,7 @@ var everyCommand = []tried{
 	{line: "shelfread --box 1 -", input: "4107\n6118\n-\n"},
 	{line: "shelfread --box 1 walk.txt --json"},
 	{line: "measure --box 1 --mm 42"}, {line: "measure"},
-	{line: "out cape --to 'the neighbour'"}, {line: "out"}, {line: "print outcards --as text"}, {line: "back cape"},
+	{line: "out cape --to 'the neighbour'"}, {line: "out"}, {line: "print outcards --as text"}, {line: "print dummies --as text", code: exitInput}, {line: "back cape"},
 	{line: "print envelopes --as text"}, {line: "print dividers --as text"}, {line: "print boxes --as text"},
 	{line: "print binders --as text"}, {line: "print carry --as text --out carry.txt"},
 	{line: "print shelflist --as text"}, {line: "print packing --as text"}, {line: "print insurance --as text"},

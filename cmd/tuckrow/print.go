@@ -44,7 +44,7 @@ stands in the shelf file under [print].`,
 	flags.StringVar(&p.out, "out", "", "file to write (else the output)")
 	flags.Float64Var(&p.tape.Height, "tape", paper.TapeHeight, "with --as tape: how high the tape is, in mm")
 	flags.Float64Var(&p.tape.Most, "longest", 0, "with --as tape: how long a label may be, in mm; 0: as long as it gets")
-	cmd.AddCommand(p.envelopes(), p.dividers(), p.boxes(), p.binders(), p.outCards(),
+	cmd.AddCommand(p.envelopes(), p.dividers(), p.boxes(), p.binders(), p.outCards(), p.dummies(),
 		p.list(paper.CarryKind, "The list to have at hand in a shop", "Everything owned by publisher and number, dense, on sheets that fold into a strip;\nas text never wider than 32 columns, for a phone."),
 		p.list(paper.ShelfListKind, "Everything in the order in which it stands", "Everything in the order in which it stands, box by box."),
 		p.list(paper.PackingKind, "What goes into which box for a move, and about what it weighs", "What goes into which box for a move, and about what it weighs."),

@@ -58,6 +58,14 @@ missing a page with a frame for a sketch.`)
 	return cmd
 }
 
+func (p *printer) dummies() *cobra.Command {
+	cmd, o := p.command(paper.DummiesKind, "Dummies for what is oversize",
+		`Prints a card for each copy that is oversize, to stand in its place in the boxes
+for good: what it is, and in which box it lies. Print on card.`)
+	cards(cmd, o)
+	return p.changes(cmd, "only dummies that stand nowhere yet")
+}
+
 func (p *printer) outCards() *cobra.Command {
 	cmd, o := p.command(paper.OutCardsKind, "Out cards for what is taken out",
 		"Prints a card for each copy that is out, to stand in its place until it is back;\nbelow, lines to write on for the next time.")

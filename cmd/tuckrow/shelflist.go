@@ -99,5 +99,5 @@ func listItem(l *ordering.Layout, it *ordering.Item, box string, position int, f
 	}
 	cp := c.Copy(it.Copy)
 	return listed{it.Copy, c.Publisher(p.Publisher).Name, p.Number, p.Name, section, box, position, front,
-		c.Shelf().Settings.ThicknessOf(cp), c.StepOf(cp).String()}
+		c.Shelf().Takes(cp), c.StepOf(cp).String()}
 }

@@ -25,7 +25,7 @@ func Take(l *ordering.Layout, box model.Box, cards int, mm model.Length) *model.
 	for _, it := range h.Items {
 		cp := c.Copy(it.Copy)
 		switch {
-		case cp.Out != nil:
+		case cp.Out != nil || c.Shelf().LiesApart(cp): // an out card or a dummy
 			m.Cards++
 		case cp.Thickness > 0:
 			m.Own++

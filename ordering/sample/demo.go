@@ -65,6 +65,7 @@ func Demo() Story {
 	t.tell("2025-11-23", &model.Tick{Copies: second[:12], Step: model.StepGroup})
 	bought := undone(append(m.arrivals(all, parcel), again[9:]...))
 	t.tell("2025-11-29", &model.TakeOut{Copy: rows[2].Copies[9], For: "fitting on Thursday"})
+	t.inherits("2025-12-01")
 	t.enter("2025-12-06", "parcel from the jumble sale", bought)
 	t.sewing("2025-12-07")
 	return Story{t.events}
@@ -175,7 +176,7 @@ func reissues(all []design) {
 		if was.Number == "" || is.from != own || otherSize(was.Number, all[i-every/2+1].Number) || is.Name == "" {
 			continue
 		}
-		is.Name, is.Category, is.Notes = was.Name, was.Category, "reissue of "+was.Publisher+" "+was.Number
+		is.Name, is.Category, is.Also, is.Notes = was.Name, was.Category, was.Also, "reissue of "+was.Publisher+" "+was.Number
 	}
 }
 

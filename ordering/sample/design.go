@@ -89,6 +89,9 @@ func (m *maker) entitle(h *house, d *design, i int) {
 		d.Name = m.name(k)
 	}
 	d.Category = k.category
+	if strings.Contains(strings.ToLower(d.Name), "trouser suit") {
+		d.Also = []string{bottoms}
+	}
 	d.Bulky = m.chance(k.bulky)
 	years := h.years
 	if d.from == firstDrawer || d.from == secondDrawer {

@@ -9,6 +9,7 @@ const (
 	hookRow   = "door"
 	hooks     = 12
 	eachHook  = 3
+	folios    = "folios" // the box for magazines that are kept whole
 )
 
 // ownThickness is what the keeper measured on a handful of envelopes pressed
@@ -19,7 +20,7 @@ var ownThickness = model.Thickness{Uncut: model.MM(4), Cut: model.MM(6.5), Bulky
 // binders are five; three small categories have none yet.
 var binders = []model.BinderSpec{
 	{Category: dresses, Pockets: 75}, {Category: tops, Pockets: 75}, {Category: bottoms, Pockets: 75},
-	{Category: coats, Pockets: 75}, {Category: stage, Pockets: 75},
+	{Category: coats, Pockets: 75, SubDividers: []string{"coats", "jackets and blazers", "capes and boleros"}}, {Category: stage, Pockets: 75},
 }
 
 // secondBox and thirdBox are the sections at which the keeper began a box.
@@ -39,6 +40,7 @@ func shelf() model.ShelfSpec {
 		{Title: thirdBox, Publishers: []string{sorrelade}},
 		{Title: "Magazine and book", Publishers: []string{ombrevaux, book}},
 		{Title: "Small houses", Publishers: []string{"*"}},
+		{Title: "Unidentified", Tags: []string{model.Unidentified}},
 		{Title: "Inherited", Tags: []string{inherited}},
 	}
 	for name, place := range list("cupboard, top drawer|cupboard, middle drawer|cupboard, bottom drawer") {
@@ -49,6 +51,7 @@ func shelf() model.ShelfSpec {
 			spec.Publishers = append(spec.Publishers, model.PublisherSpec{Name: h.name, FilesAs: h.filesAs, Numbers: h.scheme})
 		}
 	}
+	spec.Oversize = []model.BoxSpec{{Name: folios, Length: 320 * model.Millimetre, Place: "beside the cupboard, on the floor"}}
 	spec.Hooks = []model.HookSpec{{Name: hookRow, Hooks: hooks, Each: eachHook}}
 	return spec
 }

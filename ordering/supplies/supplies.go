@@ -55,7 +55,7 @@ func needs(l *ordering.Layout) map[model.StockItem]int {
 	c, shelf := l.Collection(), l.Collection().Shelf()
 	need := map[model.StockItem]int{model.OutCardStock: len(c.OutList())}
 	for _, cp := range c.Copies().All() {
-		if !cp.Enveloped && !shelf.Hangs(cp) {
+		if !cp.Enveloped && !shelf.Hangs(cp) && !shelf.LiesApart(cp) {
 			need[model.EnvelopeStock]++
 		}
 	}
@@ -80,7 +80,17 @@ func needs(l *ordering.Layout) map[model.StockItem]int {
 			need[model.BoxStock]++
 		}
 	}
-	need[model.CardStock] = newCards(l.Standing(), plan.Boxes)
+	for _, h := range l.Oversize() {
+		if h.New {
+			need[model.BoxStock]++
+		}
+	}
+	for _, it := range l.Waiting() {
+		if shelf.LiesApart(c.Copy(it.Copy)) {
+			need[model.CardStock]++ // its dummy
+		}
+	}
+	need[model.CardStock] += newCards(l.Standing(), plan.Boxes)
 	return need
 }
 
@@ -151,8 +161,11 @@ func paces(l *ordering.Layout, on model.Date) map[model.StockItem]float64 {
 			pace[model.HookStock]++
 			continue
 		}
-		pace[model.EnvelopeStock]++
-		load += shelf.Settings.ThicknessOf(cp)
+		if load += shelf.Takes(cp); shelf.LiesApart(cp) {
+			pace[model.CardStock]++
+		} else {
+			pace[model.EnvelopeStock]++
+		}
 		if p := c.Pattern(cp.Pattern); p.Category != 0 && !bound[p.ID] {
 			bound[p.ID] = true
 			pace[model.PocketStock]++
@@ -167,7 +180,7 @@ func paces(l *ordering.Layout, on model.Date) map[model.StockItem]float64 {
 	pace[model.BinderStock] = pace[model.PocketStock] / pockets(shelf)
 	pace[model.HookStock] /= each(shelf)
 	if n := len(l.Row()); n > 0 {
-		pace[model.CardStock] = pace[model.EnvelopeStock] * float64(len(cardsOf(l.Target().Boxes))) / float64(n)
+		pace[model.CardStock] += pace[model.EnvelopeStock] * float64(len(cardsOf(l.Target().Boxes))) / float64(n)
 	}
 	return pace
 }

@@ -83,7 +83,7 @@ var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 		Medium: rapid.SampledFrom([]model.Medium{"", model.Printed, model.Traced, model.Magazine}).Draw(t, "medium"),
 		Cut:    rapid.SampledFrom([]model.Cut{"", model.Uncut, model.PartlyCut, model.FullyCut}).Draw(t, "cut"), Complete: odd.Draw(t, "complete"),
 		Bulky: rapid.Bool().Draw(t, "bulky"), Thickness: model.Length(rapid.IntRange(0, 9999).Draw(t, "thickness")),
-		Home:      rapid.SampledFrom([]model.Home{"", model.HomeBox, model.HomeHook}).Draw(t, "home"),
+		Home:      rapid.SampledFrom([]model.Home{"", model.HomeBox, model.HomeHook, model.HomeOversize}).Draw(t, "home"),
 		Sleeve:    rapid.SampledFrom([]model.Sleeve{"", model.SleeveInBinder, model.SleeveWithTissue, model.SleeveMissing}).Draw(t, "sleeve"),
 		Enveloped: rapid.Bool().Draw(t, "envelope"), Grouped: rapid.Bool().Draw(t, "grouped"), Batch: odd.Draw(t, "batch"),
 		Added: rapid.SampledFrom([]model.Date{"", "2024-02-29", "1999-12-31"}).Draw(t, "added"), Barcode: odd.Draw(t, "barcode"),

@@ -28,6 +28,7 @@ type shelfFile struct {
 	Binders           []binderFile  `toml:"binder,omitempty"`
 	Hooks             []hookFile    `toml:"hooks,omitempty"`
 	Labels            []labelFile   `toml:"label_sheet,omitempty"`
+	Oversize          []boxFile     `toml:"oversize,omitempty"`
 }
 
 type thicknessFile struct {
@@ -83,6 +84,9 @@ func WriteShelf(w io.Writer, spec model.ShelfSpec) error {
 	}
 	for _, x := range spec.Boxes {
 		f.Boxes = append(f.Boxes, boxFile{x.Name, x.Length.MM(), x.Place, x.Locked})
+	}
+	for _, x := range spec.Oversize {
+		f.Oversize = append(f.Oversize, boxFile{x.Name, x.Length.MM(), x.Place, x.Locked})
 	}
 	for _, x := range spec.Publishers {
 		f.Publishers = append(f.Publishers, pubFile{x.Name, x.FilesAs, string(x.Numbers)})
@@ -165,15 +169,22 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 		{"thickness.cut", f.Thickness.Cut, &s.Thickness.Cut},
 		{"thickness.bulky", f.Thickness.Bulky, &s.Thickness.Bulky},
 	}
-	spec.Boxes = make([]model.BoxSpec, len(f.Boxes))
-	for i, b := range f.Boxes {
-		spec.Boxes[i] = model.BoxSpec{Name: b.Name, Place: b.Place, Locked: b.Locked}
-		lengths = append(lengths, struct {
-			what string
-			mm   float64
-			to   *model.Length
-		}{fmt.Sprintf("the length of box %q", b.Name), b.Length, &spec.Boxes[i].Length})
+	boxes := func(from []boxFile) []model.BoxSpec {
+		if len(from) == 0 {
+			return nil
+		}
+		to := make([]model.BoxSpec, len(from))
+		for i, b := range from {
+			to[i] = model.BoxSpec{Name: b.Name, Place: b.Place, Locked: b.Locked}
+			lengths = append(lengths, struct {
+				what string
+				mm   float64
+				to   *model.Length
+			}{fmt.Sprintf("the length of box %q", b.Name), b.Length, &to[i].Length})
+		}
+		return to
 	}
+	spec.Boxes, spec.Oversize = boxes(f.Boxes), boxes(f.Oversize)
 	for _, l := range lengths {
 		if !possible(l.mm) {
 			return spec, model.Inputf("the shelf file: %s is %v; give millimetres between 0 and 100000", l.what, l.mm)

@@ -128,6 +128,8 @@ func kinds(t testing.TB, paper model.Paper) []kind {
 	add("missing", len(missingSleeves(&src)), w, err)
 	w, err = OutCards(src, CardOptions{Envelope: c5})
 	add("outcards", 2, w, err)
+	w, err = Dummies(src, CardOptions{Envelope: c5})
+	add("dummies", each(len(dummies(&src)), 2), w, err)
 	w, err = Carry(src)
 	add("carry", 0, w, err)
 	w, err = ShelfList(src)

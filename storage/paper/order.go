@@ -18,6 +18,7 @@ const (
 	BoxesKind     Kind = "boxes"
 	BindersKind   Kind = "binders"
 	OutCardsKind  Kind = "outcards"
+	DummiesKind   Kind = "dummies"
 	CarryKind     Kind = "carry"
 	ShelfListKind Kind = "shelflist"
 	PackingKind   Kind = "packing"
@@ -27,7 +28,7 @@ const (
 
 // Kinds lists the kinds, what is stuck on first.
 func Kinds() []Kind {
-	return []Kind{EnvelopesKind, DividersKind, BoxesKind, BindersKind, OutCardsKind, CarryKind, ShelfListKind, PackingKind, InsuranceKind, WalkKind}
+	return []Kind{EnvelopesKind, DividersKind, BoxesKind, BindersKind, OutCardsKind, DummiesKind, CarryKind, ShelfListKind, PackingKind, InsuranceKind, WalkKind}
 }
 
 // Order is what is to be printed, in the words of who wants it. What is left
@@ -44,7 +45,7 @@ type Order struct {
 	Box, Batch string // only what stands in this box, came in with this batch
 	Copies     []int  // only these accession numbers
 
-	// For divider cards and out cards.
+	// For divider cards, out cards and dummies.
 	Envelope       string
 	Upright, Alone bool
 
@@ -79,6 +80,12 @@ func (o Order) Work(src Source) (*Work, error) {
 			return nil, err
 		}
 		return OutCards(src, c)
+	case DummiesKind:
+		c, err := o.cards(src)
+		if err != nil {
+			return nil, err
+		}
+		return Dummies(src, c)
 	}
 	lists := map[Kind]func(Source) (*Work, error){CarryKind: Carry, ShelfListKind: ShelfList, PackingKind: Packing, InsuranceKind: Insurance, WalkKind: Walk}
 	if list := lists[o.Kind]; list != nil {
@@ -143,6 +150,9 @@ func (o Order) copies(src Source) ([]model.Accession, error) {
 	var out []model.Accession
 	for _, it := range src.Layout.Row() {
 		cp := c.Copy(it.Copy)
+		if c.Shelf().LiesApart(cp) {
+			continue // a dummy stands for it
+		}
 		named := len(o.Copies) == 0 || slices.Contains(o.Copies, int(it.Copy))
 		if named && keep(cp) && (batch == 0 || cp.Batch == batch) {
 			out = append(out, it.Copy)

@@ -63,6 +63,23 @@ func prefixed(before, text string) string {
 	return before + text
 }
 
+// standsFor writes what a card stands in the place of, and gives where that ends.
+func (p *press) standsFor(s *sheet.Sheet, on string, c *envelopeLabel, in sheet.Rect) (y float64) {
+	y = in.Y + 3
+	for _, line := range []struct {
+		text string
+		st   lettering.Style
+	}{
+		{c.publisher, lettering.Style{Size: 14, Least: 9}},
+		{joined("  ", c.number, c.sizes), lettering.Style{Weight: lettering.Bold, Size: 14, Least: 9}},
+		{c.name, lettering.Style{Size: 12, Least: 8}},
+		{joined(" · ", c.category, c.accession), lettering.Style{Size: 8, Least: 7}},
+	} {
+		y += p.put(s, on, line.text, line.st, sheet.Rect{X: in.X, Y: y, W: in.W, H: 14}, 2, sheet.Left).Height() + 1
+	}
+	return y
+}
+
 func (p *press) outCard(s *sheet.Sheet, c *outCard, at sheet.Rect) {
 	t := tab(s, at, 0, at.W)
 	on := "out card of " + c.heading()
@@ -75,19 +92,7 @@ func (p *press) outCard(s *sheet.Sheet, c *outCard, at sheet.Rect) {
 
 	in := sheet.Rect{X: at.X + 4, Y: at.Y + rise, W: at.W - 8, H: at.H - rise}
 	s.Rule(at.X, in.Y, at.X+at.W, in.Y)
-	y := in.Y + 3
-	for _, line := range []struct {
-		text string
-		st   lettering.Style
-	}{
-		{c.publisher, lettering.Style{Size: 14, Least: 9}},
-		{joined("  ", c.number, c.sizes), lettering.Style{Weight: lettering.Bold, Size: 14, Least: 9}},
-		{c.name, lettering.Style{Size: 12, Least: 8}},
-		{joined(" · ", c.category, c.accession), lettering.Style{Size: 8, Least: 7}},
-	} {
-		y += p.put(s, on, line.text, line.st, sheet.Rect{X: in.X, Y: y, W: in.W, H: 14}, 2, sheet.Left).Height() + 1
-	}
-	y += 3
+	y := p.standsFor(s, on, &c.envelopeLabel, in) + 3
 	for i, head := range []string{"since", "with", "for"} {
 		x := in.X + float64(i)*in.W/3
 		p.put(s, on, head, footStyle, sheet.Rect{X: x, Y: y, W: in.W / 3, H: 4}, 1, sheet.Left)
