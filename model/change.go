@@ -78,6 +78,7 @@ var verbs = map[string]func() Change{
 	"enqueue":   func() Change { return new(Enqueue) },
 	"dequeue":   func() Change { return new(Dequeue) },
 	"goal":      func() Change { return new(SetGoal) },
+	"signs":     func() Change { return new(SignsMade) },
 }
 
 // EncodeChange writes a change as JSON: {"do":"add","with":{...}}.

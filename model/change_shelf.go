@@ -230,6 +230,7 @@ func (e *editor) dropLost(old, s *Shelf) {
 	for _, b := range old.Boxes {
 		if _, ok := s.Box(b.ID); !ok {
 			e.setRow(b.ID, nil)
+			e.unsign(b.ID)
 		}
 	}
 	if slices.Equal(old.Hooks, s.Hooks) {

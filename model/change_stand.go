@@ -17,6 +17,8 @@ type Stand struct {
 	Read  bool       `json:"read,omitempty"` // the boxes were read: nothing was moved for it
 	Took  *Took      `json:"took,omitempty"` // how long that took, where somebody looked at the clock
 
+	Signs []NamedSigns `json:"signs,omitempty"` // of boxes of which none were on record, before anything was moved
+
 	Back    []Accession `json:"back,omitempty"`    // found though they were recorded as out
 	Missing []Accession `json:"missing,omitempty"` // looked for and not found
 }
@@ -29,6 +31,13 @@ type NamedRow struct {
 
 func (ch *Stand) apply(e *editor) error {
 	if err := e.furnish("", ch.Boxes, nil); err != nil {
+		return err
+	}
+	signs := slices.Clone(ch.Signs)
+	for _, b := range ch.Boxes {
+		signs = append(signs, NamedSigns{Box: b.Name}) // none yet
+	}
+	if err := e.found(signs); err != nil {
 		return err
 	}
 	rows, named := map[BoxID][]Accession{}, map[Accession]bool{}

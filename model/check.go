@@ -41,7 +41,7 @@ func (c *Collection) Check() error {
 	if err := c.checkShelf(); err != nil {
 		return err
 	}
-	if err := c.checkRows(); err != nil {
+	if err := cmp.Or(c.checkRows(), c.checkSigns()); err != nil {
 		return err
 	}
 	if err := c.checkMeasures(); err != nil {

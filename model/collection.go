@@ -21,6 +21,7 @@ type Collection struct {
 	patterns   Table[Pattern]
 	copies     Table[Copy]
 	rows       Table[Row]
+	signs      Table[Signs]
 	measures   Table[Measure]
 	paces      Table[Pace]
 	people     Table[Person]

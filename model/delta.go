@@ -25,11 +25,12 @@ const (
 	KindGoal
 	KindWorth
 	KindStock
+	KindSigns
 	kinds
 )
 
 var kindNames = [kinds]string{"", "publisher", "category", "batch", "pattern", "copy", "row", "shelf", "walls", "measure", "pace",
-	"person", "cloth", "wish", "make", "queue", "goal", "worth", "stock"}
+	"person", "cloth", "wish", "make", "queue", "goal", "worth", "stock", "signs"}
 
 // String is the kind's name as it stands in exports.
 func (k Kind) String() string {
@@ -43,7 +44,7 @@ func (k Kind) String() string {
 var inOrder = []Kind{
 	KindPublisher, KindCategory, KindBatch, KindPattern, KindCopy, KindShelf, KindRow, KindWalls, KindMeasure, KindPace,
 	KindPerson, KindCloth, KindWish, KindMake, KindQueue, KindGoal,
-	KindWorth, KindStock,
+	KindWorth, KindStock, KindSigns,
 }
 
 // Kinds lists the kinds, in an order in which a record comes after those it
@@ -105,6 +106,8 @@ func (k Kind) New() Record {
 		return new(Worth)
 	case KindStock:
 		return new(Stock)
+	case KindSigns:
+		return new(Signs)
 	}
 	return nil
 }

@@ -28,7 +28,7 @@ func newEditor(from *Collection, at Date) *editor {
 	c := &Collection{
 		rev: from.rev + 1, counters: from.counters,
 		publishers: from.publishers, categories: from.categories, batches: from.batches,
-		patterns: from.patterns, copies: from.copies, rows: from.rows,
+		patterns: from.patterns, copies: from.copies, rows: from.rows, signs: from.signs,
 		shelf: from.shelf, walls: from.walls, measures: from.measures, paces: from.paces,
 		people: from.people, cloths: from.cloths, wishes: from.wishes,
 		makes: from.makes, queue: from.queue, goals: from.goals, worth: from.worth, stock: from.stock,

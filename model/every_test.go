@@ -93,6 +93,8 @@ func every(t *testing.T) (*Collection, []Change) {
 		&Unmerge{Pattern: 1},
 		&SplitPattern{Copies: []Accession{8}},
 		&MergePublishers{Keep: 2, Gone: 4},
+		&SignsMade{Signs: []NamedSigns{{"1", "Quillon K7 to K12", []string{"Quillon"}}, {"2", "", nil}}},
+		&Stand{Rows: []NamedRow{{"1", []Accession{1}}, {"2", []Accession{3}}}, Signs: []NamedSigns{{"1", "not heeded", nil}, {"3", "as found", nil}}},
 	}
 	return do(t, NewCollection(), changes...), changes
 }

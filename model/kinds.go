@@ -103,6 +103,8 @@ func (c *Collection) table(k Kind) tabled {
 		return one[Worth, *Worth]{&c.worth}
 	case KindStock:
 		return one[Stock, *Stock]{&c.stock}
+	case KindSigns:
+		return many[Signs, *Signs]{&c.signs}
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package ordering
 
 import (
 	"bytes"
+	"cmp"
 	"slices"
 
 	"example.org/tuckrow/model"
@@ -12,6 +13,7 @@ type Redo struct {
 	Labels []NewLabel // in the order of the boxes
 	Cards  []NewCard  // in the order in which they are to stand
 	Spare  []OldCard  // in the order in which they stand
+	boxes  []model.Box
 }
 
 // NewLabel is a box that needs another label than it has. A box that holds
@@ -32,65 +34,161 @@ type NewCard struct {
 // OldCard is a card that stands and is not needed any more.
 type OldCard struct{ Box, Text string }
 
-// Redo says what a plan asks to be made anew against what stands. A card of
-// the same text that is left over elsewhere is moved and not printed.
+// Redo says what a plan asks to be made anew against the labels and cards that
+// there are: those on record, else those that what stands calls for. A card
+// stays in its box as long as one of its text belongs there: what is filed goes
+// before or behind it. A card of the same text that is left over in another box
+// is moved and not printed.
 func (l *Layout) Redo(p Plan) Redo {
 	var r Redo
-	for i := range p.Boxes {
-		if was, is := l.relabel(&p.Boxes[i]); was != is {
-			r.Labels = append(r.Labels, NewLabel{&p.Boxes[i], was, is})
-		}
-	}
-	type spot struct {
-		box    model.BoxID
-		text   string
-		before model.Accession
-	}
-	stands, left := map[spot]bool{}, map[string][]string{}
-	for _, h := range l.Standing() {
-		for _, c := range h.Cards() {
-			stands[spot{h.Box.ID, c.Text, c.Before}] = true
+	left := map[model.BoxID]map[string]int{} // cards that no place was found for yet
+	var there []model.NamedSigns
+	for _, b := range l.c.Shelf().Boxes {
+		s := l.signs(b)
+		there, left[b.ID] = append(there, s), map[string]int{}
+		for _, text := range s.Cards {
+			left[b.ID][text]++
 		}
 	}
 	for i := range p.Boxes {
 		h := &p.Boxes[i]
+		r.boxes = append(r.boxes, h.Box)
+		if is, was := l.Label(h), l.labelled(h.Box); was != is {
+			r.Labels = append(r.Labels, NewLabel{h, was, is})
+		}
 		for _, it := range h.Items {
 			for _, c := range it.Cards {
-				if at := (spot{h.Box.ID, c.Text, c.Before}); stands[at] && !h.New {
-					delete(stands, at)
+				if in := left[h.Box.ID]; !h.New && in[c.Text] > 0 {
+					in[c.Text]--
 					continue
 				}
 				r.Cards = append(r.Cards, NewCard{Card: c, Box: h.Box, Before: it.Item})
 			}
 		}
 	}
-	for _, h := range l.Standing() {
-		for _, c := range h.Cards() {
-			if at := (spot{h.Box.ID, c.Text, c.Before}); stands[at] {
-				left[c.Text] = append(left[c.Text], h.Box.Name)
-				delete(stands, at)
-				r.Spare = append(r.Spare, OldCard{h.Box.Name, c.Text})
+	for _, b := range l.c.Shelf().Boxes {
+		if !slices.ContainsFunc(p.Boxes, func(h Holding) bool { return h.Box.ID == b.ID }) {
+			r.boxes = append(r.boxes, b)
+		}
+	}
+	from := map[string][]int{} // of a text, which of the spare cards bear it
+	for i, b := range l.c.Shelf().Boxes {
+		for _, text := range there[i].Cards {
+			if left[b.ID][text] > 0 {
+				left[b.ID][text]--
+				from[text] = append(from[text], len(r.Spare))
+				r.Spare = append(r.Spare, OldCard{b.Name, text})
 			}
 		}
 	}
+	moved := map[int]bool{}
 	for i := range r.Cards {
 		c := &r.Cards[i]
-		if from := left[c.Text]; len(from) > 0 {
-			c.From, left[c.Text] = from[0], from[1:]
-			moved := slices.Index(r.Spare, OldCard{c.From, c.Text})
-			r.Spare = slices.Delete(r.Spare, moved, moved+1)
+		if spare := from[c.Text]; len(spare) > 0 {
+			c.From, from[c.Text] = r.Spare[spare[0]].Box, spare[1:]
+			moved[spare[0]] = true
 		}
 	}
+	r.Spare = without(r.Spare, moved)
 	return r
 }
 
-// relabel gives the label that a box has and the one that a plan gives it.
-func (l *Layout) relabel(h *Holding) (was, is string) {
-	now := Holding{}
-	if !h.New {
-		now.Items = l.bare(h.Box.ID)
+func without(cards []OldCard, gone map[int]bool) []OldCard {
+	var out []OldCard
+	for i, c := range cards {
+		if !gone[i] {
+			out = append(out, c)
+		}
 	}
-	return l.Label(&now), l.Label(h)
+	return out
+}
+
+// signs are the label and cards of a box: on record, else as what stands in it
+// calls for.
+func (l *Layout) signs(b model.Box) model.NamedSigns {
+	if s := l.c.Signs(b.ID); s != nil {
+		return model.NamedSigns{Box: b.Name, Label: s.Label, Cards: s.Cards}
+	}
+	h := l.holdStanding(b)
+	return l.calledFor(&h)
+}
+
+// calledFor are the label and cards that what is in a box calls for.
+func (l *Layout) calledFor(h *Holding) model.NamedSigns {
+	s := model.NamedSigns{Box: h.Box.Name}
+	if len(h.Items) > 0 {
+		s.Label = l.Label(h)
+	}
+	for _, c := range h.Cards() {
+		s.Cards = append(s.Cards, c.Text)
+	}
+	return s
+}
+
+// labelled is the label that a box has, or NoLabel.
+func (l *Layout) labelled(b model.Box) string {
+	if s := l.c.Signs(b.ID); s != nil {
+		return cmp.Or(s.Label, NoLabel)
+	}
+	return l.Label(&Holding{Items: l.bare(b.ID)})
+}
+
+// Found are the labels and cards of those boxes of which none are on record. A
+// change that moves envelopes brings them along, since afterwards it could not
+// be told what the labels say.
+func (l *Layout) Found() []model.NamedSigns {
+	var out []model.NamedSigns
+	for _, b := range l.c.Shelf().Boxes {
+		if l.c.Signs(b.ID) == nil {
+			out = append(out, l.signs(b))
+		}
+	}
+	return out
+}
+
+// Outstanding is what is to be made for the boxes as planned, which may stand so
+// already.
+func (l *Layout) Outstanding() Redo { return l.Redo(l.Target()) }
+
+// SignsMade is the change that notes label and cards of boxes as made, as they are
+// planned: of those named, or of all.
+func (l *Layout) SignsMade(boxes ...string) *model.SignsMade {
+	p := l.Target()
+	ch := &model.SignsMade{}
+	for i := range p.Boxes {
+		if h := &p.Boxes[i]; !h.New && (len(boxes) == 0 || slices.Contains(boxes, h.Box.Name)) {
+			ch.Signs = append(ch.Signs, l.calledFor(h))
+		}
+	}
+	return ch
+}
+
+// BoxRedo is what is to be made for one box, and what of its cards is needed
+// nowhere any more.
+type BoxRedo struct {
+	Box   model.Box
+	Label *NewLabel // nil: the one it has is right
+	Cards []NewCard
+	Spare []string
+}
+
+// ByBox sorts what is to be made by boxes, as one goes along them. A card that
+// is moved is with the box it goes into.
+func (r Redo) ByBox() []BoxRedo {
+	out, at := make([]BoxRedo, len(r.boxes)), map[string]*BoxRedo{}
+	for i, b := range r.boxes {
+		out[i].Box, at[b.Name] = b, &out[i]
+	}
+	for i := range r.Labels {
+		at[r.Labels[i].Holding.Box.Name].Label = &r.Labels[i]
+	}
+	for _, c := range r.Cards {
+		at[c.Box.Name].Cards = append(at[c.Box.Name].Cards, c)
+	}
+	for _, c := range r.Spare {
+		at[c.Box].Spare = append(at[c.Box].Spare, c.Text)
+	}
+	return slices.DeleteFunc(out, func(b BoxRedo) bool { return b.Label == nil && len(b.Cards)+len(b.Spare) == 0 })
 }
 
 // ByNumber lists every pattern of which there is a copy, by publisher and

@@ -80,3 +80,75 @@ func TestPatternsByNumber(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
+
+// What a refiling calls for stays to be made until it is noted, whatever is
+// moved meanwhile; labels may be made before the envelopes are moved or after.
+func TestLabelsAreOutstandingUntilTheyAreMade(t *testing.T) {
+	c, err := sample.Demo().Collection()
+	if err != nil {
+		t.Fatal(err)
+	}
+	apply := func(ch model.Change) {
+		t.Helper()
+		if c, _, err = c.Apply(ch, "2026-01-10"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	l := ordering.Arrange(c)
+	p := l.Split(ordering.Fewest)
+	apply(p.Decision())
+	decided := ordering.Arrange(c)
+	want := decided.Outstanding()
+	if len(want.Labels) == 0 || len(want.Cards) == 0 {
+		t.Fatal("the split asks for nothing")
+	}
+	first := want.Labels[0].Holding.Box.Name
+
+	moves := decided.Refile()
+	apply(moves.Done())
+	refiled := ordering.Arrange(c)
+	got := refiled.Outstanding()
+	sameRedo(t, "after the refiling", got, want)
+	apply(refiled.SignsMade(first))
+	for _, x := range ordering.Arrange(c).Outstanding().Labels {
+		if x.Holding.Box.Name == first {
+			t.Errorf("the label of box %s is still to be made", first)
+		}
+	}
+	apply(ordering.Arrange(c).SignsMade())
+	if r := ordering.Arrange(c).Outstanding(); len(r.ByBox()) != 0 {
+		t.Errorf("all is made, and there are %d labels and %d cards left", len(r.Labels), len(r.Cards))
+	}
+
+	// The labels first.
+	c = decided.Collection()
+	apply(decided.SignsMade())
+	if r := ordering.Arrange(c).Outstanding(); len(r.ByBox()) != 0 {
+		t.Errorf("all is made before the refiling, and there are %d labels and %d cards left", len(r.Labels), len(r.Cards))
+	}
+	moves = ordering.Arrange(c).Refile()
+	apply(moves.Done())
+	if r := ordering.Arrange(c).Outstanding(); len(r.ByBox()) != 0 {
+		t.Errorf("all was made before the refiling, and there are %d labels and %d cards left", len(r.Labels), len(r.Cards))
+	}
+}
+
+func sameRedo(t *testing.T, when string, got, want ordering.Redo) {
+	t.Helper()
+	texts := func(r ordering.Redo) (out []string) {
+		for _, x := range r.Labels {
+			out = append(out, x.Holding.Box.Name+": "+x.Was+" -> "+x.Is)
+		}
+		for _, x := range r.Cards {
+			out = append(out, x.Box.Name+": "+x.Text+" from "+x.From)
+		}
+		for _, x := range r.Spare {
+			out = append(out, x.Box+": spare "+x.Text)
+		}
+		slices.Sort(out)
+		return out
+	}
+	if g, w := texts(got), texts(want); !slices.Equal(g, w) {
+		t.Errorf("%s there is to be made\n%s\nwant\n%s", when, strings.Join(g, "\n"), strings.Join(w, "\n"))
+	}
+}

@@ -26,6 +26,7 @@ type Moves struct {
 	Pull   []Pull   // in walking order
 	Insert []Insert // in walking order
 	Kept   int      // stay where they are
+	layout *Layout
 }
 
 // Refile works out the fewest pulls to what Target says.
@@ -33,7 +34,7 @@ func (l *Layout) Refile() Moves { return l.RefileTo(l.Target()) }
 
 // RefileTo works out the fewest pulls to a plan.
 func (l *Layout) RefileTo(p Plan) Moves {
-	m := Moves{Plan: p}
+	m := Moves{Plan: p, layout: l}
 	inBox := make([]model.BoxID, l.c.Counters().Copy+1) // where the plan wants each copy, by accession number
 	for i := range p.Boxes {
 		for _, it := range p.Boxes[i].Items {
@@ -101,7 +102,7 @@ func (l *Layout) inserts(box int, items []Placed, kept []bool) []Insert {
 // Done is the change that records a refiling as carried out. It empties boxes
 // that the plan leaves empty, and adds those that it needs and the shelf lacks.
 func (m *Moves) Done() *model.Stand {
-	ch := &model.Stand{Boxes: m.Plan.Needs(), Done: true}
+	ch := &model.Stand{Boxes: m.Plan.Needs(), Done: true, Signs: m.layout.Found()}
 	for i := range m.Plan.Boxes {
 		h := &m.Plan.Boxes[i]
 		ch.Rows = append(ch.Rows, model.NamedRow{Box: h.Box.Name, Copies: h.Contents()})
@@ -140,7 +141,8 @@ type Difference struct {
 	Labels int // boxes whose label changes, new ones included
 }
 
-// Compare counts what a plan alters.
+// Compare counts what a plan alters. A label is taken to say what stands in its
+// box; where it is behind that, Redo knows better.
 func (l *Layout) Compare(p Plan) Difference {
 	var d Difference
 	for i := range p.Boxes {
@@ -150,7 +152,7 @@ func (l *Layout) Compare(p Plan) Difference {
 				d.Moved++
 			}
 		}
-		if was, is := l.relabel(h); was != is {
+		if l.Label(&Holding{Items: l.bare(h.Box.ID)}) != l.Label(h) {
 			d.Labels++
 		}
 	}

@@ -189,7 +189,7 @@ func TestMomentPlanningASplit(t *testing.T) {
 	}
 	x.think(1)
 	x.press("enter")
-	x.see("Applied: now print these", fmt.Sprintf("Labels to print: %d", l.Compare(least).Labels), "Cards to print: ")
+	x.see("Labels and cards to make", fmt.Sprintf("%d label", l.Compare(least).Labels), "f9: print")
 	x.estimate("choosing the goal and applying it")
 	x.press("ctrl+r")
 	x.see("where the boxes begin is decided already", "box 4 ")

@@ -55,7 +55,7 @@ func TestSplitAppliesWhatRefileCarriesOut(t *testing.T) {
 			t.Fatalf("%s: something was written before it was confirmed", goal)
 		}
 		p.keys("enter")
-		p.mustShow("Applied: now print these", "Labels to print: "+strconv.Itoa(labels), "Cards to print: ", "ctrl+r: the refiling")
+		p.mustShow("Labels and cards to make", strconv.Itoa(labels)+" label", "ctrl+r: the refiling", "f9: print")
 		if got := planned(p.listed()); !same(got, planRows(&plan)) {
 			t.Fatalf("%s: the refiling goes to %v, the plan was %v", goal, got, planRows(&plan))
 		}
@@ -78,7 +78,7 @@ func TestSplitAnswers(t *testing.T) {
 		p.keys("enter")
 		p.mustShow(map[ordering.Way]string{ordering.PushOn: "push on into the next boxes", ordering.InsertBox: "a new box in between", ordering.SplitAfresh: "split all afresh"}[way])
 		p.keys("enter", "enter")
-		p.mustShow("Applied")
+		p.mustShow("Labels and cards to make")
 		if got := planned(p.listed()); !same(got, planRows(&a.Plan)) {
 			t.Errorf("%s: the refiling goes to %v, the answer was %v", way, got, planRows(&a.Plan))
 		}
@@ -164,7 +164,7 @@ func TestSplitWhatIfs(t *testing.T) {
 	p.keys("enter")
 	p.mustShow("The shelf is changed", "box 8 is 500 mm long", "box 7 is locked", "a box 7a more", "ctrl+z twice")
 	p.keys("enter")
-	p.mustShow("Applied")
+	p.mustShow("Labels and cards to make")
 	boxes := p.listed().ShelfSpec().Boxes
 	if len(boxes) != 3 || boxes[1].Name != "7a" || boxes[2].Length != model.MM(500) || !boxes[0].Locked || boxes[0].Place != "hall" {
 		t.Errorf("the shelf has the boxes %+v", boxes)
@@ -215,13 +215,13 @@ func TestSplitOnAFailingStore(t *testing.T) {
 	p.store.fail = errDisk
 	p.keys("'k", "enter", "enter")
 	p.mustShow(errDisk.Error(), "box 1 is locked")
-	p.mustNotShow("Applied")
+	p.mustNotShow("Labels and cards to make")
 	if p.listed() != before {
 		t.Fatal("a store that failed has changed")
 	}
 	p.store.fail = nil
 	p.keys("esc", "enter", "enter")
-	p.mustShow("Applied")
+	p.mustShow("Labels and cards to make")
 	if len(p.listed().Walls().Firsts) == 0 {
 		t.Error("no walls are settled")
 	}
@@ -249,7 +249,7 @@ func TestSplitWhereOnlyTheShelfIsWritten(t *testing.T) {
 	p.store.fail = errDisk
 	p.keys("'k", "enter", "enter")
 	p.mustShow(errDisk.Error(), "locked ·")
-	p.mustNotShow("Applied", "What if")
+	p.mustNotShow("Labels and cards to make", "What if")
 	if !p.listed().Shelf().Boxes[0].Locked || len(p.listed().Walls().Firsts) != 0 {
 		t.Errorf("box 1 is %+v, and %d walls are settled", p.listed().Shelf().Boxes[0], len(p.listed().Walls().Firsts))
 	}
@@ -257,7 +257,7 @@ func TestSplitWhereOnlyTheShelfIsWritten(t *testing.T) {
 	p.keys("esc", "enter")
 	p.mustNotShow("The shelf is changed")
 	p.keys("enter")
-	p.mustShow("Applied")
+	p.mustShow("Labels and cards to make")
 }
 
 // While a plan is worked out keys work, esc stops waiting, and what comes late
@@ -366,6 +366,51 @@ func TestSplitStandsAfterRefiling(t *testing.T) {
 	p.keys("enter", "enter", "ctrl+r")
 	p.refileAll()
 	p.send(tea.KeyMsg{Type: tea.KeyCtrlP})
-	p.mustShow("it stands so", "0 envelopes change box", "0 labels to redo", "as it is")
+	p.mustShow("it stands so", "0 envelopes change box", "as it is", "to make for")
+	p.keys("'m", "'a", "esc")
+	p.mustShow("it stands so", "0 labels to redo")
+	p.mustNotShow("to make for")
 
+}
+
+// What a split asks for is listed until each box is noted as done, whatever is
+// moved meanwhile and however often tuckrow is started.
+func TestLabelsStayToBeMade(t *testing.T) {
+	p := demo(t, split.ID)
+	p.keys("enter", "enter")
+	due := ordering.Arrange(p.listed()).Outstanding()
+	boxes := due.ByBox()
+	count := func(n int) string { return strconv.Itoa(n) + " boxes" }
+	p.mustShow("Labels and cards to make", count(len(boxes)), "→ box 1 ", "from box ")
+	p.keys("space")
+	p.mustShow(count(len(boxes)-1), "→ box 2 ")
+	p.keys("ctrl+z")
+	p.mustShow(count(len(boxes)), "undid: noted label and cards of box 1 as made")
+	p.keys("up", "space", "down", "down", "up", "up", "down")
+	p.mustShow("→ box 3 ")
+	p.keys("ctrl+r")
+	p.refileAll()
+	p.open(split.ID, plain()) // another evening
+	p.mustShow("to make for " + count(len(boxes)-1))
+	p.keys("'m", "pgdown", "pgup", "home", "end", "home")
+	p.mustShow("→ box 2 ")
+	p.keys("'a")
+	p.mustShow("every box has its label and cards")
+	if left := ordering.Arrange(p.listed()).Outstanding(); len(left.ByBox()) > 0 {
+		t.Errorf("there is something to make for %d boxes", len(left.ByBox()))
+	}
+	p.keys("space", "esc")
+	p.mustNotShow("to make for")
+}
+
+// A write that fails leaves the list as it was.
+func TestLabelsOnAFailingStore(t *testing.T) {
+	p := demo(t, split.ID)
+	p.keys("enter", "enter")
+	p.store.fail = errDisk
+	p.keys("space")
+	p.mustShow(errDisk.Error(), "→ box 1 ")
+	p.store.fail = nil
+	p.keys("esc", "space")
+	p.mustShow("→ box 2 ")
 }

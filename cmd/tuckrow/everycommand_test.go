@@ -44,6 +44,7 @@ var everyCommand = []tried{
 	{line: "have harrow 6123 H5"}, {line: "have quilloway 999", code: exitNo},
 	{line: "shelflist"}, {line: "shelflist --json"},
 	{line: "split"}, {line: "split --answer all"}, {line: "split --goal even --apply"},
+	{line: "labels"}, {line: "labels --json"}, {line: "labels --done 1"}, {line: "labels 1"}, {line: "labels --done 99", code: exitInput},
 	{line: "refile"}, {line: "refile --json"}, {line: "print walk --as text"}, {line: "refile --done --minutes 12"},
 	{line: "shelfread --box 1 -", input: "4107\n6118\n-\n"},
 	{line: "shelfread --box 1 walk.txt --json"},

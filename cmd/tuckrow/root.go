@@ -56,7 +56,7 @@ damaged; 6 no room or no permission; 130 stopped with ctrl+c.`,
 		return model.Inputf("%v; see: %s --help", err, cmd.CommandPath())
 	})
 	root.AddCommand(a.demoCommand(), a.importCommand(), a.exportCommand(), a.shelfCommand(), a.addCommand(),
-		a.findCommand(), a.haveCommand(), a.shelfListCommand(), a.refileCommand(), a.splitCommand(),
+		a.findCommand(), a.haveCommand(), a.shelfListCommand(), a.refileCommand(), a.splitCommand(), a.labelsCommand(),
 		a.shelfReadCommand(), a.measureCommand(),
 		a.outCommand(), a.backCommand(), a.printCommand(), a.undoCommand(), a.verifyCommand(), a.changeCommand(),
 		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),

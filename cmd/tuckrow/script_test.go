@@ -74,6 +74,7 @@ func TestJSON(t *testing.T) {
 		golden(t, filepath.Join(shared, "json", name), must(t, store, append(args, "--json")...))
 	}
 	sample("split.json", "split")
+	sample("labels.json", "labels")
 	sample("refile.json", "refile")
 	must(t, store, "refile", "--done")
 	must(t, store, "out", "cape", "--to", "the neighbour")

@@ -257,8 +257,9 @@ func TestOnlyWhatChangedIsPrinted(t *testing.T) {
 	}
 }
 
-// When a refiling is done nothing is new against what stands; against the
-// cupboard of before it is, and it is the same that was new before.
+// When a refiling is done its labels and cards are new until they are noted as
+// made. Against the cupboard of before they are then still, and are the same that
+// were new before.
 func TestWhatChangedSinceAnExport(t *testing.T) {
 	before := theatre(t)
 	before.OnlyNew = true
@@ -270,8 +271,18 @@ func TestWhatChangedSinceAnExport(t *testing.T) {
 		t.Fatal(err)
 	}
 	after := Source{Layout: ordering.Arrange(c), Paper: a4, Date: today, OnlyNew: true}
+	if w := made(t)(BoxLabels(after, after.Layout.Target())); textOf(t, w) != textOf(t, wanted) || !slices.Equal(w.Remove, wanted.Remove) {
+		t.Errorf("when the refiling is done %s\nand %q, want %s\nand %q", textOf(t, w), w.Remove, textOf(t, wanted), wanted.Remove)
+	}
+	if c, _, err = c.Apply(after.Layout.SignsMade(), today); err != nil {
+		t.Fatal(err)
+	}
+	after.Layout = ordering.Arrange(c)
 	if w, err := BoxLabels(after, after.Layout.Target()); err == nil {
-		t.Errorf("against what stands %d box labels are new", w.Count)
+		t.Errorf("when they are made %d box labels are new", w.Count)
+	}
+	if w, err := Dividers(after, after.Layout.Target(), CardOptions{Envelope: model.Envelopes()[0]}); err == nil && w.Count > 0 {
+		t.Errorf("when they are made %d cards are new", w.Count)
 	}
 	after.Before = before.Layout
 	got := made(t)(BoxLabels(after, after.Layout.Target()))

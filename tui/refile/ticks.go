@@ -55,9 +55,10 @@ func (s *Screen) row(box model.BoxID) []model.Accession {
 	return row
 }
 
-// stand is the change that records what stands in one box.
-func stand(box model.Box, row []model.Accession) *model.Stand {
-	return &model.Stand{Rows: []model.NamedRow{{Box: box.Name, Copies: row}}}
+// stand is the change that records what stands in one box, and what the labels
+// say where that is not on record yet.
+func (s *Screen) stand(box model.Box, row []model.Accession) *model.Stand {
+	return &model.Stand{Rows: []model.NamedRow{{Box: box.Name, Copies: row}}, Signs: s.desk.Layout.Found()}
 }
 
 func (s *Screen) write(o op) {
@@ -96,7 +97,7 @@ func (s *Screen) notHere() {
 	case s.stage == pulling:
 		s.move(t, missed)
 	default:
-		ch := &model.Stand{Missing: []model.Accession{t.item.Copy}, Done: s.closes(t)}
+		ch := &model.Stand{Signs: s.desk.Layout.Found(), Missing: []model.Accession{t.item.Copy}, Done: s.closes(t)}
 		s.write(op{kind: unfound, copy: t.item.Copy, change: ch})
 	}
 	s.advance()
@@ -119,7 +120,7 @@ func (s *Screen) move(t *task, k kind) {
 	if k == put {
 		o.at = s.walk.gap(t, row)
 	}
-	ch := stand(t.box, o.on(row))
+	ch := s.stand(t.box, o.on(row))
 	if k == missed {
 		ch.Missing = []model.Accession{t.item.Copy}
 	}
@@ -222,7 +223,7 @@ func (s *Screen) mend(o op, commit model.Commit) {
 				}
 			}
 		}
-		s.write(op{kind: mending, box: o.box, change: stand(o.box, o.on(before))})
+		s.write(op{kind: mending, box: o.box, change: s.stand(o.box, o.on(before))})
 	}
 }
 

@@ -28,6 +28,11 @@ func (s *Screen) ShortHelp() []key.Binding {
 			return []key.Binding{k.moves, k.leave}
 		}
 		return []key.Binding{k.leave}
+	case labelling:
+		if s.due() == nil {
+			return []key.Binding{k.leave}
+		}
+		return []key.Binding{k.made, k.moves, k.allMade, k.leave}
 	}
 	switch {
 	case s.applying != nil:
@@ -40,6 +45,9 @@ func (s *Screen) ShortHelp() []key.Binding {
 	keys := []key.Binding{k.goal, k.answers}
 	if s.shown.used > 0 {
 		keys = []key.Binding{k.apply, k.goal, k.answers, k.list}
+	}
+	if s.due() != nil {
+		keys = append(keys, k.toMake)
 	}
 	keys = append(keys, k.length, k.more, k.lock, k.over, k.months)
 	if len(s.want.says(s.theme.Units)) > 0 {
@@ -65,6 +73,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 		long(k.months, "w", "leave room for months of growth; an even split does"),
 		long(k.drop, "x", "drop all what-ifs"),
 		long(k.list, "p", "labels and cards that the plan asks for"),
+		long(k.toMake, "m", "labels and cards still to make; space: those of a box are made"),
 		long(k.apply, "enter", "apply: says first what it will do"),
 		long(k.stop, "esc", "stop waiting for a plan; back"),
 		long(k.moves, "up, down, pgup, pgdn, home, end", "another box"),
@@ -87,6 +96,8 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 		default:
 			s.scroll(msg)
 		}
+	case labelling:
+		s.onMaking(msg)
 	case listing:
 		if key.Matches(msg, k.leave) {
 			s.stage, s.listed = planning, nil
@@ -212,7 +223,9 @@ func (s *Screen) onPlanned(msg tea.KeyMsg) {
 		q.what = what
 		s.try(q)
 	case key.Matches(msg, k.list) && s.ready():
-		s.listed, s.done, s.top, s.stage = s.shown, false, 0, listing
+		s.listed, s.top, s.stage = s.shown, 0, listing
+	case key.Matches(msg, k.toMake) && s.due() != nil:
+		s.stage = labelling
 	case key.Matches(msg, k.apply) && s.ready():
 		if s.shown.used == 0 {
 			s.Tell(frame.Say{Text: "there is nothing to split yet; enter patterns first"})

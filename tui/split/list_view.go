@@ -52,7 +52,7 @@ func (s *Screen) answersView() []string {
 		row("boxes to get", t.Plain, number(func(r *result) int { return r.fresh })),
 		row("change box", t.Strong, number(func(r *result) int { return r.diff.Moved })),
 		row("labels to redo", t.Strong, number(func(r *result) int { return r.diff.Labels })),
-		row("cards", t.Plain, number(func(r *result) int { return len(r.cards) })),
+		row("cards", t.Plain, number(func(r *result) int { return len(r.redo.Cards) })),
 		row("room left", t.Plain, func(r *result) string { return s.theme.Length(r.room) }),
 		row("then fit, likely", t.Plain, number(func(r *result) int { return r.outlook.Likely })),
 		row("at least (9 of 10)", t.Plain, number(func(r *result) int { return r.outlook.Poor })),
@@ -171,24 +171,22 @@ func (s *Screen) newList(r *result) []string {
 		return line
 	}
 	var labels, print, move []string
-	for i := range r.boxes {
-		if b := &r.boxes[i]; b.relabelled() {
-			note := "was " + b.today.labelled()
-			if !b.today.there {
-				note = "a new box"
-			}
-			text := b.plan.labelled()
-			if b.plan.n == 0 {
-				text = "take its label off: it stays empty"
-			}
-			labels = append(labels, item(b.Name, text, note))
+	for _, x := range r.redo.Labels {
+		note, text := "was "+x.Was, x.Is
+		if x.Holding.New {
+			note = "a new box"
 		}
+		if x.Is == ordering.NoLabel {
+			text = "take its label off: it stays empty"
+		}
+		labels = append(labels, item(x.Holding.Box.Name, text, note))
 	}
-	for _, c := range r.cards {
-		if c.from == "" {
-			print = append(print, item(c.box, c.text, "before "+c.before))
+	for _, c := range r.redo.Cards {
+		before := "before " + c.Before.Pattern.Heading()
+		if c.From == "" {
+			print = append(print, item(c.Box.Name, c.Text, before))
 		} else {
-			move = append(move, item(c.box, c.text, "from box "+c.from+", before "+c.before))
+			move = append(move, item(c.Box.Name, c.Text, "from box "+c.From+", "+before))
 		}
 	}
 	var lines []string
@@ -207,10 +205,6 @@ func (s *Screen) newList(r *result) []string {
 
 func (s *Screen) listView() []string {
 	t := s.theme
-	head, right := "Labels and cards of this plan", "not applied"
-	if s.done {
-		head, right = "Applied: now print these", "f9: print; ctrl+r: the refiling"
-	}
 	s.most = 0
-	return s.window(append([]string{s.spread(head, right, t.Quiet)}, s.list()...), max(1, s.h))
+	return s.window(append([]string{s.spread("Labels and cards of this plan", "not applied", t.Quiet)}, s.list()...), max(1, s.h))
 }

@@ -76,13 +76,6 @@ func (b *bar) labelled() string {
 	return b.label
 }
 
-// card is a divider card that must stand where none does.
-type card struct {
-	box, text string
-	before    string
-	from      string // the box in which one of that text is left over; empty: to print
-}
-
 // result is a plan worked out.
 type result struct {
 	request
@@ -93,7 +86,7 @@ type result struct {
 	fresh    int // boxes to get
 	diff     ordering.Difference
 	filed    int
-	cards    []card
+	redo     ordering.Redo
 	findings []string
 	outlook  *ordering.Outlook // of an answer
 	room     model.Length
@@ -165,7 +158,7 @@ func newResult(l, trial *ordering.Layout, r request, shelf *model.SetShelf, p or
 			x.findings = append(slices.Clone(x.findings), fmt.Sprintf("box %s would stay empty with this plan; n spreads it over as many boxes as you say", h.Box.Name))
 		}
 	}
-	x.cards = newCards(l, p)
+	x.redo = l.Redo(p)
 	return x
 }
 
@@ -182,14 +175,4 @@ func barOf(l *ordering.Layout, h *ordering.Holding) bar {
 		b.starts = append(b.starts, at)
 	}
 	return b
-}
-
-// newCards lists the cards of a plan that do not stand in that box before that
-// copy.
-func newCards(l *ordering.Layout, p ordering.Plan) []card {
-	var out []card
-	for _, c := range l.Redo(p).Cards {
-		out = append(out, card{box: c.Box.Name, text: c.Text, before: c.Before.Pattern.Heading(), from: c.From})
-	}
-	return out
 }

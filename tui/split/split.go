@@ -38,7 +38,8 @@ const (
 	answering        // the answers to a spill, side by side
 	asking           // for a number
 	confirming       // what enter would do
-	listing          // labels and cards
+	listing          // labels and cards of the plan that is shown
+	labelling        // those that are to be made for the boxes as they are settled
 )
 
 // Screen is the room.
@@ -61,12 +62,14 @@ type Screen struct {
 	asks    question     // what is asked for
 	field   textinput.Model
 	listed  *result // whose labels and cards are listed
-	done    bool    // it was applied
 	top     int     // of what is listed, or said before applying
 	most    int     // that top can be, as last drawn
 	items   []string
 	itemsW  int
 	itemsOf *result
+
+	made   *making // what was found to be to be made; of another revision while that is worked out anew
+	noting uint64  // the write that notes some of it as made; 0: none
 
 	pending string        // the request that was asked for last and has not come
 	busy    *atomic.Int32 // how many are being worked out
@@ -81,7 +84,7 @@ type Screen struct {
 type keys struct {
 	goal, answers, length, more, lock, months, over, drop, list, apply, stop key.Binding
 	up, down, page, back, first, last, moves                                 key.Binding
-	choose, leave, take, confirm, print                                      key.Binding
+	choose, leave, take, confirm, toMake, made, allMade                      key.Binding
 }
 
 // New makes the room.
@@ -103,7 +106,7 @@ func New(d *desk.Desk, t *theme.Theme) *Screen {
 		moves:  bind("up/down", "move", "up", "down"),
 		choose: bind("enter", "look at it", "enter"), leave: bind("esc", "back", "esc"),
 		take: bind("enter", "try it", "enter"), confirm: bind("enter", "apply it", "enter"),
-		print: bind("ctrl+r", "the refiling", "ctrl+r"),
+		toMake: bind("m", "to make", "m"), made: bind("space", "made for this box", " "), allMade: bind("a", "all made", "a"),
 	}
 	return s
 }
@@ -127,7 +130,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		cmd = s.onKey(msg)
 	case frame.Arrived:
 		s.viewed = true
-		if s.stage == listing && s.done {
+		if s.stage == labelling {
 			s.stage = planning
 		}
 	case frame.StoreChanged:
@@ -154,7 +157,10 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 }
 
 // worked is what was worked out aside.
-type worked struct{ results []*result }
+type worked struct {
+	results []*result
+	making  *making
+}
 
 // mostBusy bounds how many plans are worked out at once. A plan cannot be broken
 // off: many at once would all be late; with one, a long one that is not wanted
@@ -176,13 +182,16 @@ func (s *Screen) refresh() {
 	l, r, busy := s.desk.Layout, s.want, s.busy
 	s.Tell(frame.Ask{Seq: s.asked, What: "working out the plan", Do: func() tea.Msg {
 		defer busy.Add(-1)
-		return worked{work(l, r)}
+		return worked{work(l, r), newMaking(l)}
 	}})
 }
 
 func (s *Screen) onWorked(msg worked) {
 	s.pending = ""
 	s.viewed = true // it was, when this was asked for
+	if msg.making.rev == s.rev() {
+		s.made = s.made.take(msg.making)
+	}
 	for _, r := range msg.results {
 		switch {
 		case r.rev != s.rev():
@@ -256,6 +265,8 @@ func (s *Screen) try(r request) { s.want, s.halted = r, false }
 func (s *Screen) onWritten(msg frame.Written) {
 	r := s.applying
 	switch {
+	case msg.Seq == s.noting:
+		s.noting = 0
 	case r == nil || msg.Seq != s.seq:
 	case msg.Err != nil:
 		// The root says so. If the shelf was written and the walls were not,
@@ -270,7 +281,7 @@ func (s *Screen) onWritten(msg frame.Written) {
 	default:
 		s.applying = nil
 		s.want.what = s.want.what.lasting()
-		s.listed, s.done, s.top, s.stage = r, true, 0, listing
+		s.stage = labelling
 		s.Tell(frame.Say{Text: "applied; ctrl+r: the refiling"})
 	}
 }

@@ -31,6 +31,8 @@ func (s *Screen) View() string {
 		lines = s.confirmView()
 	case listing:
 		lines = s.listView()
+	case labelling:
+		lines = s.makingView()
 	default:
 		lines = s.planView()
 	}
@@ -86,6 +88,9 @@ func (s *Screen) planView() []string {
 		lines = append(lines, t.Quiet.Render(cells.Cut(" Below, still: "+s.dots(append([]string{r.aim()}, r.says(s.theme.Units)...)...), s.w)))
 	}
 	lines = append(lines, t.Strong.Render(cells.Cut(" "+s.price(r), s.w)))
+	if m := s.due(); m != nil {
+		lines = append(lines, t.Quiet.Render(cells.Cut(" as it is settled now: "+m.says()+"; m shows them", s.w)))
+	}
 	for i, f := range r.findings {
 		if i == 2 && len(r.findings) > 3 {
 			lines = append(lines, t.Warn.Render(cells.Cut(fmt.Sprintf(" %s and %d more notes; enter shows them", t.Glyphs.Alert, len(r.findings)-i), s.w)))
@@ -150,7 +155,7 @@ func (s *Screen) price(r *result) string {
 		return fmt.Sprintf("%s, %d moved, %s", boxes, r.diff.Moved, counted(r.diff.Labels, "label", "labels"))
 	}
 	return s.dots(boxes, counted(r.diff.Moved, "envelope changes box", "envelopes change box"),
-		counted(r.diff.Labels, "label to redo", "labels to redo"), counted(len(r.cards), "card", "cards"))
+		counted(len(r.redo.Labels), "label to redo", "labels to redo"), counted(len(r.redo.Cards), "card", "cards"))
 }
 
 // columns are the widths of the table of boxes.
