@@ -14,6 +14,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"example.org/tuckrow/tui/binders"
+	"example.org/tuckrow/tui/buying"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
@@ -90,6 +91,10 @@ var colourScenes = []struct {
 	{"binders_sleeve", binders.ID, []string{"tab", "tab", "tab", "tab", "tab", "space"}},
 	{"binders_chosen", binders.ID, []string{"'c", "'wrap", "enter", "down"}},
 	{"binders_form", binders.ID, []string{"'c", "'wrap", "tab", "'dr"}},
+	{"buying", buying.ID, []string{"down", "down"}},
+	{"buying_owned", buying.ID, []string{"'harrow 6123"}},
+	{"buying_form", buying.ID, []string{"'quill 555", "enter"}},
+	{"buying_spare", buying.ID, []string{"tab", "down"}},
 	{"error", find.ID, []string{"ctrl+l"}},
 	{"help", split.ID, []string{"f1"}},
 }
@@ -229,6 +234,11 @@ func TestWhatIsChosenIsSeenWithoutColours(t *testing.T) {
 		{shelf.ID, []string{"'e", "enter"}, "down"},
 		{shelf.ID, []string{"'e", "enter", "tab"}, "left"},
 		{binders.ID, nil, "down"},
+		{buying.ID, nil, "down"},
+		{buying.ID, []string{"'wrap"}, "left"},
+		{buying.ID, []string{"enter"}, "down"},
+		{buying.ID, []string{"enter", "'har"}, "left"},
+		{buying.ID, []string{"tab"}, "down"},
 		{binders.ID, nil, "right"},
 		{binders.ID, []string{"'c"}, "down"},
 		{binders.ID, []string{"'c", "'wrap"}, "left"},

@@ -11,6 +11,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/binders"
+	"example.org/tuckrow/tui/buying"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
@@ -98,6 +99,9 @@ var awkwardScenes = []struct {
 	{"shelf_reading", shelf.ID, []string{"'r", "'k100", "enter", "'#3", "enter", "'夏の", "enter"}},
 	{"shelf_edit", shelf.ID, []string{"'e"}},
 	{"shelf_form", shelf.ID, []string{"'e", "enter", "tab", "tab"}},
+	{"buying", buying.ID, []string{"'夏の", "down"}},
+	{"buying_form", buying.ID, []string{"'霜月 12 夏の長いドレス", "enter", "tab", "tab"}},
+	{"buying_spare", buying.ID, []string{"tab", "down"}},
 	{"binders", binders.ID, []string{"right", "down", "down"}},
 	{"binders_sleeve", binders.ID, []string{"right", "tab", "space"}},
 	{"binders_chosen", binders.ID, []string{"'c", "'夏の", "enter", "down"}},
@@ -153,6 +157,8 @@ var tables = []struct {
 	{"shelf_reading", `^[!✓·] +(?P<r>\d+)  (\S).* (in place|unlisted|misplaced|can be)`, 2, 0},
 	{"shelf_edit", `^[→ ] (?:settings|box|section|publisher|binder|hooks|         ) +(\S)`, 8, 0},
 	{"shelf_form", `^[→ ] (?:name|length|place|locked) +([^ ▏])`, 4, 0},
+	{"buying", `^[→ ] (\S)[^·]* (夏の)[^·]* (owned)`, 6, 0},
+	{"buying_form", `^[→ ] (?:publisher|number|name) +([^ ▏])`, 3, 0},
 	{"binders", `^[→ ] +(?P<r>\d+)  (\S)[^┃]* (` + nameStarts + `)[^┃]* (┃) `, 8, 64},
 	{"binders", `(┃) (?:fits|envelope|cloth|made) +(\S)`, 1, 64},
 	{"binders_chosen", `^[→ ] (\S)[^┃]* (夏の)[^┃]* (┃) `, 4, 64},

@@ -14,6 +14,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/binders"
+	"example.org/tuckrow/tui/buying"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
@@ -112,6 +113,8 @@ var usual = []struct {
 		return h.some("down", "up", "right", "left", "tab", "shift+tab", "pgdown", "pgup", "home", "end", "space", "esc")
 	}},
 	{"binders/chosen", binders.ID, []string{"'c", "'dress", "enter"}, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "space", "right", "esc") }},
+	{"buying/typing", buying.ID, nil, func(h hand) []string { return []string{"'" + h.remembered(), "down", "down", "up", "ctrl+u"} }},
+	{"buying/spare", buying.ID, []string{"tab"}, func(h hand) []string { return h.some("down", "up", "pgdown", "pgup", "home", "end") }},
 	{"shelf/form", shelf.ID, []string{"'e", "enter"}, func(h hand) []string { return h.some("tab", "'6123", "backspace", "shift+tab") }},
 }
 

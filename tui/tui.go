@@ -13,6 +13,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/binders"
+	"example.org/tuckrow/tui/buying"
 	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/find"
@@ -70,6 +71,7 @@ func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: split.ID, Title: "Split", Key: bind("ctrl+p", "split"), Screen: split.New(d, t)},
 		{ID: press.ID, Title: "Print", Key: bind("f9", "print"), Screen: press.New(d, t, press.Options{})},
 		{ID: binders.ID, Title: "Binders", Key: bind("f2", "binders"), Screen: binders.New(d, t)},
+		{ID: buying.ID, Title: "Buying", Key: bind("f3", "buying"), Screen: buying.New(d, t, drafts.New(kept, "draft-buying"))},
 	}
 }
 

@@ -49,7 +49,7 @@ func (t *teller) sewing(on model.Date) {
 	t.tell(on, &model.SetGoal{Goal: model.Goal{Name: "harvest play", Since: "2025-03-01", Of: []string{coats, nightly, "dress", "beret"}}})
 	for _, w := range []model.Wish{
 		{Publisher: harrow, Number: "6240", Name: "Circle skirt", SizeRange: "8-16", Category: bottoms, Notes: "for the harvest play"},
-		{Publisher: quillon, Number: "Q702", Name: "Swing coat", SizeRange: "10-18", Category: coats, Ordered: "2025-11-28", Expected: "2025-12-18", From: "a sale by post"},
+		{Publisher: quillon, Number: "Q705", Name: "Swing coat", SizeRange: "10-18", Category: coats, Ordered: "2025-11-28", Expected: "2025-12-18", From: "a sale by post"},
 		{Publisher: "Fennimarsh", Name: "Nightshirt with a hood"},
 	} {
 		t.tell(on, &model.Want{Wish: w})
