@@ -196,8 +196,8 @@ func openInterface(t *testing.T, store string) *shown {
 		t.Skip("there are no pseudo-terminals here: ", err)
 	}
 	t.Cleanup(func() {
-		_ = ours.Close()
 		_ = theirs.Close()
+		_ = ours.Close()
 	})
 	if err := pty.Setsize(ours, &pty.Winsize{Rows: 24, Cols: 80}); err != nil {
 		t.Fatal(err)

@@ -95,7 +95,10 @@ func (a *app) typed() wire.Command {
 func (a *app) visit(s *wire.Session) error {
 	code, err := s.Run(a.ctx, wire.Terminal{In: a.input(), Out: a.out, Err: a.err, Files: a.files})
 	var lost *wire.LostError
+	var silent *wire.SilentError
 	switch {
+	case errors.As(err, &silent):
+		return fmt.Errorf("%w: the program that has it open (process %d) was suspended while it ran this, and may still do it; let it go on (fg, in the terminal it was opened in) and look", model.ErrInUse, s.PID)
 	case errors.As(err, &lost) && a.ctx.Err() != nil:
 		return fmt.Errorf("%w, as far as is known: the interface (process %d) does not answer; look whether it was done", errStopped, s.PID)
 	case errors.As(err, &lost):

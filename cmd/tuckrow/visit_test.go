@@ -18,6 +18,7 @@ import (
 	"sync"
 	"syscall"
 	"testing"
+	"time"
 
 	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
@@ -61,8 +62,9 @@ func startInterface(t *testing.T, store string) (pid int, ended func()) {
 	s := &shown{t: t}
 	go func() { _, _ = io.Copy(s, terminal) }()
 	t.Cleanup(func() {
-		_ = terminal.Close() // which ends the interface, and with it its supervisor
+		_ = cmd.Process.Signal(syscall.SIGTERM) // which the supervisor passes on
 		_ = cmd.Wait()
+		_ = terminal.Close()
 	})
 	s.wait("tuckrow:")
 	holder, err := os.ReadFile(filepath.Join(store, "holder"))
@@ -246,9 +248,7 @@ func TestASuspendedInterface(t *testing.T) {
 	store := newStore(t)
 	pid, _ := startInterface(t, store)
 	must(t, store, "add", "publisher=Quillon", "number=2", "name=Smock") // not in the backup
-	if err := syscall.Kill(pid, syscall.SIGSTOP); err != nil {
-		t.Fatal(err)
-	}
+	suspend(t, pid)
 	out := must(t, store, "find", "cape")
 	for _, want := range []string{"Cape", fmt.Sprintf("(process %d) is suspended; this is from the backup of ", pid), " old\n"} {
 		if !strings.Contains(out, want) {
@@ -269,6 +269,51 @@ func TestASuspendedInterface(t *testing.T) {
 		t.Errorf("when it goes on, find prints %q", out)
 	}
 	must(t, store, "backup", file)
+}
+
+// suspend stops a process and waits until it has stopped.
+func suspend(t *testing.T, pid int) {
+	t.Helper()
+	if err := syscall.Kill(pid, syscall.SIGSTOP); err != nil {
+		t.Fatal(err)
+	}
+	for range 3000 {
+		stat, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid))
+		if err != nil {
+			t.Skip("there is no /proc here: ", err)
+		}
+		if strings.Contains(string(stat), ") T ") {
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	t.Fatal("the process does not stop")
+}
+
+// A command that the program is suspended in the middle of does not wait for
+// ever, and does not say that nothing was done.
+func TestSuspendedInTheMiddle(t *testing.T) {
+	store := newStore(t)
+	must(t, store, "shelf", "apply", filepath.Join(shared, "shelf.toml"))
+	pid, _ := startInterface(t, store)
+	typed, typing := io.Pipe()
+	ended := make(chan string, 1)
+	go func() {
+		var out bytes.Buffer
+		code := report(&out, run(t.Context(), []string{"--store", store, "shelfread", "--box", "1"}, streams{typed, &out, &out}))
+		ended <- fmt.Sprintf("%d %s", code, &out)
+	}()
+	if _, err := io.WriteString(typing, "1\n"); err != nil { // it has been read
+		t.Fatal(err)
+	}
+	suspend(t, pid)
+	if got := <-ended; !strings.HasPrefix(got, strconv.Itoa(exitInUse)) || !strings.Contains(got, "may still do it") {
+		t.Errorf("it ends with %q", got)
+	}
+	if err := syscall.Kill(pid, syscall.SIGCONT); err != nil {
+		t.Fatal(err)
+	}
+	must(t, store, "find", "cape")
 }
 
 // Peers that send what is none of ours, or nothing, or never read, harm nobody

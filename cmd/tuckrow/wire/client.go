@@ -25,7 +25,8 @@ type RefusedError struct{ Text string }
 func (e *RefusedError) Error() string { return e.Text }
 
 // LostError: the conversation ended before the command's exit code came. It
-// may have been done or not.
+// may have been done or not; where it wraps a SilentError, the program that runs
+// it has been suspended meanwhile.
 type LostError struct {
 	Printed bool // something of its output came
 	Err     error
@@ -141,6 +142,8 @@ func (s *Session) Close() {
 
 // Run has the command run and gives its exit code. The error wraps ErrNobody
 // when it certainly was not begun, and is a *LostError when that is not known.
+// A program that is suspended for long while it runs the command is not waited
+// for.
 // When the context ends the command is told to stop, and may still finish; a
 // reader that would keep it waiting has to look at the context itself.
 func (s *Session) Run(ctx context.Context, t Terminal) (code int, err error) {
@@ -152,6 +155,9 @@ func (s *Session) Run(ctx context.Context, t Terminal) (code int, err error) {
 	}
 	interrupted := ctx.Done()
 	var late <-chan time.Time
+	look := time.NewTicker(answerTime / 50)
+	defer look.Stop()
+	since := time.Now() // it was seen at work
 	for {
 		select {
 		case f, ok := <-s.in.frames:
@@ -169,6 +175,12 @@ func (s *Session) Run(ctx context.Context, t Terminal) (code int, err error) {
 			_ = s.conn.write(kindCancel, nil) // a peer that is gone has stopped anyway
 		case <-late:
 			return 0, r.lost(ctx.Err())
+		case now := <-look.C:
+			if !stopped(s.PID) {
+				since = now
+			} else if now.Sub(since) > answerTime {
+				return 0, r.lost(&SilentError{s.PID, true})
+			}
 		}
 	}
 }
