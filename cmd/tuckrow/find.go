@@ -60,11 +60,10 @@ a small typing error is allowed for.`,
 
 func (a *app) find(l *ordering.Layout, words string, limit int) error {
 	c := l.Collection()
-	x := lookup.New(c)
-	f := x.Find(words, limit)
+	f, copiesOf := lookup.Find(c, words, limit)
 	out, rows := []foundCopy{}, [][]string(nil)
 	for _, p := range f.Patterns {
-		for _, cp := range x.Copies(p) {
+		for _, cp := range copiesOf[p] {
 			s := l.Slot(cp)
 			found := describe(l, cp, s)
 			out = append(out, found)

@@ -129,6 +129,13 @@ type tokens struct {
 
 // of lists the tokens of a pattern, each once.
 func (t *tokens) of(p *model.Pattern) []string {
+	out := t.all(p)
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// all lists the tokens of a pattern as they come.
+func (t *tokens) all(p *model.Pattern) []string {
 	if t.publishers == nil {
 		t.publishers, t.categories = map[model.PublisherID][]string{}, map[model.CategoryID][]string{}
 	}
@@ -150,8 +157,7 @@ func (t *tokens) of(p *model.Pattern) []string {
 	for _, tag := range p.Tags {
 		out = append(out, split(tag)...)
 	}
-	slices.Sort(out)
-	return slices.Compact(out)
+	return out
 }
 
 func split(s string) []string { return strings.Fields(words.Fold(s)) }
