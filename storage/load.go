@@ -3,6 +3,7 @@ package storage
 import (
 	"errors"
 	"fmt"
+	"runtime/debug"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage/journal"
@@ -68,53 +69,15 @@ func get(txn *badger.Txn, key []byte, v any) error {
 
 // read builds the collection from the records, and gives what they come to.
 func (s *Store) read(m meta) (c *model.Collection, st state, err error) {
-	txn := s.db.NewTransaction(false)
-	defer txn.Discard()
-	// Values lie in the tables themselves, so there is nothing to prefetch.
-	it := txn.NewIterator(badger.IteratorOptions{Prefix: []byte{keyRecord}})
-	defer it.Close()
+	// Next to nothing of what is read can be let go again, so looking for it would
+	// be in vain: a fifth of the time at 60,000 copies.
+	defer debug.SetGCPercent(debug.SetGCPercent(-1))
 	var bad error
-	c, err = model.Build(m.Rev, m.Counters, func(yield func(model.Record) bool) {
-		for it.Rewind(); it.Valid(); it.Next() {
-			r, err := decode(it.Item(), &st)
-			if err != nil {
-				bad = err
-				return
-			}
-			if !yield(r) {
-				return
-			}
-		}
-	})
+	c, err = model.Build(m.Rev, m.Counters, s.decoded(&st, &bad))
 	if bad != nil {
 		return nil, st, bad // what else is wrong may come of it
 	}
 	return c, st, err
-}
-
-// decode reads a record and adds it to what all come to.
-func decode(item *badger.Item, st *state) (r model.Record, err error) {
-	kind, id, ok := parseRecordKey(item.Key())
-	if ok {
-		r = kind.New()
-	}
-	if r == nil {
-		return nil, fmt.Errorf("%w: there is a record %x of no known kind", model.ErrDamaged, item.Key())
-	}
-	err = item.Value(func(b []byte) error {
-		if err := unseal(b, r); err != nil {
-			return err
-		}
-		st.add(item.Key(), b)
-		return nil
-	})
-	if err != nil {
-		return nil, fmt.Errorf("%s %d: %w", kind, id, err)
-	}
-	if k, n := r.Key(); k != kind || n != id {
-		return nil, fmt.Errorf("%w: %s %d is kept under the number of %s %d", model.ErrDamaged, k, n, kind, id)
-	}
-	return r, nil
 }
 
 // Verify reads everything again from disk and compares it with what is in
