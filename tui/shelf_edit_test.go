@@ -343,3 +343,18 @@ func TestGoldenShelfEdit(t *testing.T) {
 		p.fitsEverySize(s.name)
 	}
 }
+
+// What a new piece mostly has is proposed; what is typed takes its place, unless
+// one goes into it first.
+func TestTypingReplacesAProposal(t *testing.T) {
+	p := demo(t, shelf.ID)
+	p.keys("'e", "down", "'n", "'9", "tab")
+	p.mustShow("950 mm▏", "typing replaces it")
+	p.keys("'700 mm")
+	p.mustShow("length              700 mm▏")
+	p.mustNotShow("typing replaces")
+	p.keys("enter")
+	p.mustShow("9 · 700 mm")
+	p.keys("'n", "'10", "tab", "left", "left", "left", "backspace", "'5")
+	p.mustShow("955▏ mm")
+}

@@ -116,6 +116,9 @@ func (s *Screen) formView() []string {
 	if rest := s.rest(); rest != "" {
 		hint = "right: goes on with " + strings.TrimSpace(rest)
 	}
+	if f.choices() == nil && f.proposed() {
+		hint = strings.TrimPrefix(hint+"; typing replaces it", "; ")
+	}
 	lines = append(lines, "")
 	for _, l := range cells.Wrap(hint, max(1, s.w-4)) {
 		lines = append(lines, t.Quiet.Render("  "+l))

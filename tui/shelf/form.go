@@ -118,6 +118,13 @@ func (f *form) texts() []string {
 	return out
 }
 
+// proposed tells whether the field says what a new piece mostly has, like the
+// length of the box before: what is typed takes its place.
+func (f *form) proposed() bool {
+	text := f.inputs[f.at].Value()
+	return f.isNew && text != "" && text == f.was[f.at] && f.inputs[f.at].Position() == len([]rune(text))
+}
+
 func (f *form) touched() bool { return !slices.Equal(f.texts(), f.was) }
 
 // rest is how the name goes on that is being typed at the end of a field which
@@ -181,6 +188,9 @@ func (s *Screen) onFormKey(msg tea.KeyMsg) tea.Cmd {
 	case f.choices() != nil:
 		f.choose(msg.String())
 	default:
+		if (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) && f.proposed() {
+			f.inputs[f.at].SetValue("")
+		}
 		var cmd tea.Cmd
 		f.inputs[f.at], cmd = f.inputs[f.at].Update(msg)
 		return cmd
