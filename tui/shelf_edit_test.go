@@ -58,10 +58,16 @@ func TestShelfEditEveryKind(t *testing.T) {
 	p.keys("enter", "tab", "tab", "ctrl+u", "'40 mm", "tab", "ctrl+u", "'4.5", "enter")
 	p.mustShow("working space 40 mm", "uncut 4.5 mm")
 	p.press(tea.KeyEnd)
-	p.keys("enter", "'door", "tab", "'6", "tab", "'2", "enter")
+	p.keys("enter", "'folios", "tab", "'320", "tab", "'the floor", "enter")
+	p.mustShow("folios · 320 mm · the floor")
+	p.keys("'n", "'maps", "tab", "'300", "enter", "'<")
+	p.mustShow("oversize   maps · 300 mm")
+	p.keys("'d")
+	p.mustNotShow("maps")
+	p.keys("up", "enter", "'door", "tab", "'6", "tab", "'2", "enter")
 	p.mustShow("door · hooks 6 · each holds 2")
-	p.keys("up", "enter", "'Capes", "tab", "'75", "enter")
-	p.mustShow("Capes · pockets 75")
+	p.keys("up", "enter", "'Capes", "tab", "'75", "tab", "'day; evening", "tab", "'p", "enter")
+	p.mustShow("Capes · pockets 75 · sub-dividers day; evening · see also pocket")
 	p.keys("up", "up", "enter", "tab", "'Kwillon", "tab", "'issue", "enter")
 	p.mustShow("Quillon · files as Kwillon · numbers issue")
 	p.keys("up", "up", "'n", "'Small", "tab", "'Mirelune; Tessarow", "tab", "'tiny", "tab", "'y", "enter", "'<")
@@ -70,7 +76,8 @@ func TestShelfEditEveryKind(t *testing.T) {
 	want := p.listed().ShelfSpec()
 	want.Settings.Working, want.Settings.Thickness.Uncut = model.Space{Fixed: model.MM(40)}, model.MM(4.5)
 	want.Hooks = []model.HookSpec{{Name: "door", Hooks: 6, Each: 2}}
-	want.Binders = []model.BinderSpec{{Category: "Capes", Pockets: 75}}
+	want.Binders = []model.BinderSpec{{Category: "Capes", Pockets: 75, SubDividers: []string{"day", "evening"}, SeeAlso: model.ByPocket}}
+	want.Oversize = []model.BoxSpec{{Name: "folios", Length: model.MM(320), Place: "the floor"}}
 	want.Publishers = []model.PublisherSpec{{Name: "Quillon", FilesAs: "Kwillon", Numbers: model.Issue}}
 	small := model.SectionSpec{Title: "Small", Publishers: []string{"Mirelune", "Tessarow"}, Tags: []string{"tiny"}, NewBox: true}
 	want.Sections = []model.SectionSpec{want.Sections[0], small, want.Sections[1]}
@@ -86,14 +93,14 @@ func TestShelfEditEveryKind(t *testing.T) {
 	for _, k := range []tea.KeyType{tea.KeyEnd, tea.KeyPgUp, tea.KeyPgDown} {
 		p.press(k)
 	}
-	p.keys("'d", "up", "'d", "up", "up")
+	p.keys("'d", "up", "'d", "up", "'d", "up", "up")
 	p.mustShow("→ category   Capes")
 	p.keys("'dn<>") // a category comes with its patterns
 	p.mustShow("→ category   Capes", "changed, not saved")
 	p.keys("up", "'d", "up", "'d", "up", "up", "up", "up", "'d")
 	p.press(tea.KeyCtrlS)
 	p.keys("enter")
-	want.Hooks, want.Binders, want.Publishers, want.Sections = nil, nil, nil, []model.SectionSpec{want.Sections[0], want.Sections[2]}
+	want.Oversize, want.Hooks, want.Binders, want.Publishers, want.Sections = nil, nil, nil, nil, []model.SectionSpec{want.Sections[0], want.Sections[2]}
 	if got := p.listed().ShelfSpec(); !reflect.DeepEqual(got, want) {
 		t.Errorf("saved is\n%+v, want\n%+v\n%s", got, want, p.root.View())
 	}
@@ -139,7 +146,7 @@ func TestShelfEditRenames(t *testing.T) {
 	before := p.listed().ShelfSpec()
 	p.keys("'e")
 	p.press(tea.KeyEnd)
-	p.keys("up", "'n", "'Dr")
+	p.keys("up", "up", "'n", "'Dr")
 	p.mustShow("right: goes on with esses", "right take the name")
 	p.press(tea.KeyRight)
 	p.keys("tab", "'75", "enter", "up", "enter", "ctrl+u", "'Cloaks", "enter")
@@ -194,7 +201,7 @@ func TestShelfEditRefusesWhatCannotBe(t *testing.T) {
 		{[]string{"down", "enter", "ctrl+u", "'c", "save"}, `box "C" is there already`},
 		{[]string{"home", "enter", "tab", "tab", "ctrl+u", "'120 %", "enter"}, `"120 %" is not a share of the box`},
 		{[]string{"home", "enter", "tab", "tab", "tab", "ctrl+u", "'0", "enter", "save"}, `every thickness must be more than 0 mm`},
-		{[]string{"end", "enter", "'door", "tab", "'-1", "enter"}, `"-1" is not a count`},
+		{[]string{"end", "up", "enter", "'door", "tab", "'-1", "enter"}, `"-1" is not a count`},
 	} {
 		p := play(t, shelf.ID, fourBoxes()...)
 		before := p.listed()

@@ -52,7 +52,7 @@ func (d *draft) pieceChanges(k kind) []string {
 	return out
 }
 
-var many = [kinds]string{"", "boxes", "sections", "publishers", "categories", "binders", "rows of hooks"}
+var many = [kinds]string{"", "boxes", "sections", "publishers", "categories", "binders", "rows of hooks", "boxes for what is oversize"}
 
 func (d *draft) titled(k kind, name string) string {
 	if k == theSettings {
@@ -65,7 +65,7 @@ func (d *draft) titled(k kind, name string) string {
 func said(k kind, values []string) string {
 	text := ""
 	for i, v := range values[1:] {
-		if v != "" && v != yes(false) {
+		if v != "" && v != yes(false) && v != byLine {
 			text += fmt.Sprintf(", %s %s", fieldLabels[k][i+1], v)
 		}
 	}
@@ -93,7 +93,7 @@ func differences(title string, k kind, was, is []string) []string {
 // that was changed.
 func (d *draft) binderChanges() []string {
 	gone, out := slices.Clone(d.was.Binders), []string(nil)
-	for _, b := range d.now.Binders {
+	for n, b := range d.now.Binders {
 		old := b
 		if category, was := d.origin(aCategory, b.Category); was {
 			old.Category = category
@@ -102,7 +102,7 @@ func (d *draft) binderChanges() []string {
 			gone = slices.Delete(gone, i, i+1)
 			continue
 		}
-		out = append(out, fmt.Sprintf("new binder %s, pockets %d", b.Category, b.Pockets))
+		out = append(out, "new binder "+b.Category+said(aBinder, d.now.values(piece{aBinder, n})))
 	}
 	for _, b := range gone {
 		out = append(out, fmt.Sprintf("binder %s, pockets %d, is taken away", b.Category, b.Pockets))
@@ -112,5 +112,7 @@ func (d *draft) binderChanges() []string {
 
 // sameBinder tells whether a binder is one that the form shows alike.
 func sameBinder(b model.BinderSpec) func(model.BinderSpec) bool {
-	return func(x model.BinderSpec) bool { return x.Category == b.Category && x.Pockets == b.Pockets }
+	return func(x model.BinderSpec) bool {
+		return x.Category == b.Category && x.Pockets == b.Pockets && x.SeeAlso == b.SeeAlso && slices.Equal(x.SubDividers, b.SubDividers)
+	}
 }

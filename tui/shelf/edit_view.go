@@ -54,7 +54,7 @@ func (s *Screen) summary(p piece) string {
 	var parts []string
 	for i, v := range values {
 		switch {
-		case v == "" || v == yes(false) || v == string(model.Consecutive):
+		case v == "" || v == yes(false) || v == string(model.Consecutive) || v == byLine:
 		case v == yes(true):
 			parts = append(parts, labels[i])
 		case p.kind == theSettings && i > 1, i > 0 && (p.kind == aHook || p.kind == aBinder || p.kind == aPublisher):
@@ -91,6 +91,11 @@ var hints = map[string]string{
 	"category name":                "all its patterns are called so then",
 	"binder " + categoryLabel:      "whose sleeves go into it; one more binder of a category takes what spills",
 	"binder pockets":               "how many sleeves go into it",
+	"binder sub-dividers":          "parted by ;  a tag, or a word of the name: what is behind which",
+	"binder " + seeAlsoLabel:       "of what has its sleeve elsewhere: a line on the index page, or a pocket with a card",
+	"oversize name":                "what stands on it",
+	"oversize length":              "inside, front to back; a dummy stands in the row for each thing in it",
+	"oversize place":               "where it stands, like: on the floor",
 	"hooks name":                   "what the row is called, like door",
 	"hooks hooks":                  "how many there are in the row",
 	"hooks each holds":             "how many patterns hang on one",

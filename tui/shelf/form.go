@@ -22,6 +22,7 @@ const (
 	unitsLabel      = "units"
 	publishersLabel = "publishers"
 	categoryLabel   = "category"
+	seeAlsoLabel    = "see also"
 )
 
 // fieldLabels name the fields, in the order of values and put.
@@ -31,15 +32,20 @@ var fieldLabels = [kinds][]string{
 	{"title", publishersLabel, "tags", newBoxLabel},
 	{"name", "files as", numbersLabel},
 	{"name"},
-	{categoryLabel, "pockets"},
+	{categoryLabel, "pockets", "sub-dividers", seeAlsoLabel},
 	{"name", "hooks", "each holds"},
+	{"name", "length", "place"},
 }
+
+// byLine is how a see-also entry is made where nothing else is said.
+const byLine = "line"
 
 // choices are what a field can say, where that is fixed.
 var choices = map[string][]string{
 	lockedLabel:  {yes(false), yes(true)},
 	newBoxLabel:  {yes(false), yes(true)},
 	unitsLabel:   {"mm", "in"},
+	seeAlsoLabel: {byLine, string(model.ByPocket)},
 	numbersLabel: {string(model.Consecutive), string(model.PrefixFirst), string(model.Issue), string(model.BookPage), string(model.Unnumbered)},
 }
 

@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -21,10 +22,11 @@ const (
 	aCategory
 	aBinder
 	aHook
+	anOversize
 	kinds
 )
 
-var kindNames = [kinds]string{"settings", "box", "section", "publisher", "category", "binder", "hooks"}
+var kindNames = [kinds]string{"settings", "box", "section", "publisher", "category", "binder", "hooks", "oversize"}
 
 // named are the kinds that have a name of their own, as the model knows them.
 var named = map[kind]model.Named{aBox: model.NamedBox, aSection: model.NamedSection, aPublisher: model.NamedPublisher,
@@ -61,6 +63,7 @@ func furnitureOf(c *model.Collection) furniture {
 func (f furniture) clone() furniture {
 	f.Sections, f.Boxes, f.Categories = slices.Clone(f.Sections), slices.Clone(f.Boxes), slices.Clone(f.Categories)
 	f.Publishers, f.Binders, f.Hooks = slices.Clone(f.Publishers), slices.Clone(f.Binders), slices.Clone(f.Hooks)
+	f.Oversize = slices.Clone(f.Oversize)
 	return f
 }
 
@@ -77,7 +80,7 @@ type piece struct {
 }
 
 func (f *furniture) count(k kind) int {
-	return [kinds]int{1, len(f.Boxes), len(f.Sections), len(f.Publishers), len(f.Categories), len(f.Binders), len(f.Hooks)}[k]
+	return [kinds]int{1, len(f.Boxes), len(f.Sections), len(f.Publishers), len(f.Categories), len(f.Binders), len(f.Hooks), len(f.Oversize)}[k]
 }
 
 // pieces lists all there is, kind by kind.
@@ -110,6 +113,8 @@ func (f *furniture) name(p piece) string {
 		return f.Binders[p.i].Category
 	case aHook:
 		return f.Hooks[p.i].Name
+	case anOversize:
+		return f.Oversize[p.i].Name
 	}
 	return ""
 }
@@ -127,6 +132,8 @@ func (f *furniture) remove(p piece) {
 		f.Binders = slices.Delete(f.Binders, p.i, p.i+1)
 	case aHook:
 		f.Hooks = slices.Delete(f.Hooks, p.i, p.i+1)
+	case anOversize:
+		f.Oversize = slices.Delete(f.Oversize, p.i, p.i+1)
 	}
 }
 
@@ -146,6 +153,8 @@ func (f *furniture) move(p piece, step int) bool {
 		f.Binders[p.i], f.Binders[to] = f.Binders[to], f.Binders[p.i]
 	case aHook:
 		f.Hooks[p.i], f.Hooks[to] = f.Hooks[to], f.Hooks[p.i]
+	case anOversize:
+		f.Oversize[p.i], f.Oversize[to] = f.Oversize[to], f.Oversize[p.i]
 	}
 	return true
 }
@@ -191,7 +200,10 @@ func (f *furniture) values(p piece) []string {
 		return []string{f.Categories[p.i]}
 	case aBinder:
 		x := f.Binders[p.i]
-		return []string{x.Category, num(x.Pockets)}
+		return []string{x.Category, num(x.Pockets), strings.Join(x.SubDividers, listed), cmp.Or(string(x.SeeAlso), byLine)}
+	case anOversize:
+		x := f.Oversize[p.i]
+		return []string{x.Name, x.Length.String(), x.Place}
 	}
 	x := f.Hooks[p.i]
 	return []string{x.Name, num(x.Hooks), num(x.Each)}
@@ -235,12 +247,16 @@ func (f *furniture) put(at piece, isNew bool, texts []string) (int, error) {
 	case aCategory:
 		to.Categories[i] = p.name(0)
 	case aBinder:
-		b := model.BinderSpec{}
+		see, err := model.ParseEntered(texts[3])
+		p.fail(3, err)
+		to.Binders = placed(to.Binders, i, isNew, model.BinderSpec{Category: p.name(0), Pockets: p.count(1), SubDividers: p.names(2), SeeAlso: see})
+	case anOversize:
+		b := model.BoxSpec{}
 		if !isNew {
-			b = to.Binders[i] // with what is in the shelf file alone
+			b = to.Oversize[i]
 		}
-		b.Category, b.Pockets = p.name(0), p.count(1)
-		to.Binders = placed(to.Binders, i, isNew, b)
+		b.Name, b.Length, b.Place = p.name(0), p.length(1), texts[2]
+		to.Oversize = placed(to.Oversize, i, isNew, b)
 	case aHook:
 		to.Hooks = placed(to.Hooks, i, isNew, model.HookSpec{Name: p.name(0), Hooks: p.count(1), Each: p.count(2)})
 	}
