@@ -151,6 +151,7 @@ type drafts struct {
 
 func (d *drafts) LoadDraft() ([]byte, error) { return []byte(d.give), d.err }
 func (d *drafts) SaveDraft([]byte) error     { return d.err }
+func (d *drafts) Later([]byte) tea.Cmd       { return nil }
 
 func TestADraftThatIsNoneIsLeftAlone(t *testing.T) {
 	for _, text := range []string{"", "{", "[]", `{"format":2,"typing":{"texts":["","1"]}}`, `{"format":1,"last":0,"typing":{"focus":99}}`,

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
+	"time"
 )
 
 // pair gives the supervisor and the interface that it has started.
@@ -221,4 +222,28 @@ func demoKilled(x *terminal) {
 	if _, err := os.Stat(made[0]); !os.IsNotExist(err) {
 		x.Errorf("the demo's folder is still there: %v", err)
 	}
+}
+
+// What was typed a moment before the kill is offered again.
+func killedInMidEntry(x *terminal) {
+	x.open()
+	x.keys("'Quillon", "Enter", "'100", "Enter", "Enter")
+	x.wait("1 entered")
+	x.keys("'101", "Enter", "'Half a na")
+	x.wait("Half a na")
+	draft := filepath.Join(x.store, "draft.json")
+	for end := time.Now().Add(30 * time.Second); ; time.Sleep(20 * time.Millisecond) {
+		if b, err := os.ReadFile(draft); err == nil && strings.Contains(string(b), "Half a na") {
+			break
+		} else if time.Now().After(end) {
+			x.Fatalf("what is typed is never kept: %s, %v", b, err)
+		}
+	}
+	_, child := x.pair()
+	x.kill(child, syscall.SIGKILL)
+	x.wait("left with 137")
+	if screen := strings.Join(strings.Fields(x.screen()), ""); !strings.Contains(screen, `Whatwasbeingtypediskeptin"`+draft+`"`) {
+		x.Errorf("where the draft is, is not said:\n%s", x.screen())
+	}
+	x.halfTyped(1)
 }

@@ -42,6 +42,7 @@ func TestTmux(t *testing.T) {
 		"no shell":                noShell,
 		"suspended":               suspended,
 		"demo killed":             demoKilled,
+		"killed in mid-entry":     killedInMidEntry,
 	} {
 		t.Run(name, func(t *testing.T) { try(inTmux(t, bin)) })
 	}

@@ -57,7 +57,7 @@ func (f *fake) Update(msg tea.Msg) tea.Cmd {
 		f.got = append(f.got, fmt.Sprintf("changed %d", msg.Commit.Collection.Rev()))
 	case Arrived:
 		f.got = append(f.got, fmt.Sprintf("arrived %v", msg.Arg))
-	case Left: // in msgs alone: most tests ask what the room in front got
+	case Left, Rested: // in msgs alone: most tests ask what the room in front got
 	case Pasted:
 		f.got = append(f.got, fmt.Sprintf("pasted %q", msg.Text))
 	case Closing:

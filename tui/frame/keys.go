@@ -92,6 +92,7 @@ func newGlobals(rooms []Room, suspends bool) globals {
 // runes as one message: each is routed afresh, since where it goes may change
 // with the one before it.
 func (r *Root) onKey(k tea.KeyMsg) {
+	r.stir()
 	switch {
 	case k.Paste:
 		r.onPaste(string(k.Runes))

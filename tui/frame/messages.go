@@ -112,6 +112,9 @@ type (
 	// Pasted: text was pasted while the screen takes text. It may hold tabs and
 	// line breaks ("\n"), but no other control characters.
 	Pasted struct{ Text string }
+	// Rested: keys have come, and none for a moment now. What is typed can be kept,
+	// aside, in case the program is killed.
+	Rested struct{}
 	// Closing: the program is about to end, and what is typed must be kept now.
 	// Commands are not run any more, but what is told is written. It may come
 	// twice, when a write fails after the first.
@@ -140,6 +143,7 @@ type (
 	landed    struct{} // a write has ended
 	beat      struct{} // something may have been running for long
 	visited   struct{} // a change from outside has been made
+	look      struct{} // the hands may rest
 	stop      struct{} // a signal asks the program to end
 	suspended struct{} // a signal asks the process to stop for a while
 	continued struct{} // the process was stopped and goes on

@@ -60,6 +60,7 @@ type Root struct {
 	visits   int  // how many changes from outside the screens know of
 	latest   map[string]uint64
 	jobs     jobs
+	stirred  stirred
 	undoable string    // the name of the change that undo would take back
 	hearing  string    // the room whose messages are being taken
 	cause    string    // what that room was given
@@ -158,6 +159,8 @@ func (r *Root) handle(msg tea.Msg) {
 		r.onReply(msg)
 	case beat:
 		r.onBeat()
+	case look:
+		r.onLook()
 	case Say:
 		r.notice.say(msg.Text)
 	case Complain:

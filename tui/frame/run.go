@@ -66,6 +66,7 @@ func Run(ctx context.Context, o Options, in, out *os.File) error {
 	// asking the screens.
 	p := tea.NewProgram(root, tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen(), tea.WithoutSignalHandler())
 	root.wake = func() { go p.Send(stop{}) }
+	root.stirred.later = func(after time.Duration, msg tea.Msg) { time.AfterFunc(after, func() { p.Send(msg) }) }
 	root.jobs.later = func(after time.Duration) { time.AfterFunc(after, func() { p.Send(beat{}) }) }
 	before, _ := term.GetState(in.Fd())
 	s := &session{root: root, program: p, patience: o.Patience, suspends: o.Suspend != nil, ended: make(chan error, 1)}

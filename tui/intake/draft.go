@@ -1,8 +1,10 @@
 package intake
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -14,12 +16,15 @@ import (
 	"example.org/tuckrow/tui/frame"
 )
 
-// Drafts keeps what is being typed while the program is closed.
+// Drafts keeps what is being typed for the next start, however the program
+// ends.
 type Drafts interface {
 	// LoadDraft gives what was saved last, nothing when there is none.
 	LoadDraft() ([]byte, error)
 	// SaveDraft keeps a draft, and returns when it is safe.
 	SaveDraft([]byte) error
+	// Later has a draft kept by the command that it gives.
+	Later([]byte) tea.Cmd
 }
 
 // typed is all that the fields hold.
@@ -74,7 +79,7 @@ func (s *Screen) bring(t typed) tea.Cmd {
 	return s.fields[s.focus].input.Focus()
 }
 
-// draft is what is written down at closing.
+// draft is what is written down.
 type draft struct {
 	Format int                         `json:"format"`
 	Saved  model.Date                  `json:"saved"`
@@ -92,16 +97,15 @@ const draftFormat = 1
 
 // onClosing keeps what is typed, and what the disk has refused.
 func (s *Screen) onClosing() {
+	s.closing = true
 	if s.edit != nil {
 		s.settleEdit()
 	}
 	s.save()
 }
 
-func (s *Screen) save() {
-	if s.drafts == nil {
-		return
-	}
+// draft is what there is to be kept now.
+func (s *Screen) draft() draft {
 	d := draft{Format: draftFormat, Saved: model.Date(s.now().Format(time.DateOnly)), Last: s.desk.Collection().Counters().Copy,
 		Typing: s.typed(), Edits: s.edits, Thrown: s.thrown}
 	if s.edit != nil {
@@ -111,6 +115,36 @@ func (s *Screen) save() {
 		d.Aside = append(d.Aside, typed{Texts: textsOf(en), Focus: fName, Code: en.Barcode, Back: true})
 	}
 	d.Aside = append(d.Aside, s.aside...)
+	return d
+}
+
+// keep has what is typed written aside, if it is not written already: for the
+// next start, should the program be killed.
+func (s *Screen) keep() tea.Cmd {
+	if s.drafts == nil {
+		return nil
+	}
+	d := s.draft()
+	if s.edit != nil {
+		if k, unsaved := s.unsaved(); unsaved {
+			d.Edits = maps.Clone(d.Edits)
+			d.Edits[s.edit.of] = k
+		}
+	}
+	b, err := json.Marshal(d)
+	if err != nil || bytes.Equal(b, s.kept) || !d.holds() && !s.stored {
+		return nil // at closing the error is told
+	}
+	s.kept, s.stored = b, d.holds()
+	return s.drafts.Later(b)
+}
+
+// save writes down what is typed, and returns when it is safe.
+func (s *Screen) save() {
+	if s.drafts == nil {
+		return
+	}
+	d := s.draft()
 	b, err := json.Marshal(d)
 	if err == nil {
 		err = s.drafts.SaveDraft(b)
@@ -119,7 +153,7 @@ func (s *Screen) save() {
 		s.Tell(frame.Complain{Err: fmt.Errorf("what is being typed could not be kept for the next time: %w", err)})
 		return
 	}
-	s.stored = d.holds()
+	s.kept, s.stored = b, d.holds()
 }
 
 // holds tells whether there is anything in a draft that would be missed.

@@ -134,17 +134,22 @@ func (s *Screen) texts() texts {
 
 // settleEdit keeps what was typed into the entry that is being edited.
 func (s *Screen) settleEdit() {
-	e := s.edit
 	s.fields[s.focus].settle()
+	if k, there := s.unsaved(); there {
+		s.edits[s.edit.of] = k
+	} else {
+		delete(s.edits, s.edit.of)
+	}
+}
+
+// unsaved is what was typed into the entry that is being edited, if anything.
+func (s *Screen) unsaved() (k unsaved, there bool) {
+	e := s.edit
 	is := s.texts()
 	if is == e.was && e.put != nil {
 		is = *e.put
 	}
-	if is == e.was && s.code == "" {
-		delete(s.edits, e.of)
-	} else {
-		s.edits[e.of] = unsaved{e.was, is, s.code}
-	}
+	return unsaved{e.was, is, s.code}, is != e.was || s.code != ""
 }
 
 // leaveEdit goes back to what was being typed. Neither that nor what was typed

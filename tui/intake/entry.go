@@ -167,8 +167,12 @@ func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
 	default:
 		s.note = j.says
 	}
-	if msg.Err == nil && s.stored {
-		s.save() // what was a draft may be an entry now
+	switch { // what was a draft may be an entry now
+	case msg.Err != nil || !s.stored:
+	case s.closing: // no command is run any more
+		s.save()
+	default:
+		return s.keep()
 	}
 	return nil
 }

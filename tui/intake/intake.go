@@ -3,8 +3,8 @@
 // publisher, category and the rest stay from the last one.
 //
 // The usual way in is [New] on a desk. What is being typed, what was put aside
-// and how far one was goes through [Drafts] when the program closes, and comes
-// back from there.
+// and how far one was goes through [Drafts] when the hands rest and when the
+// program closes, and comes back from there.
 //
 // Promised: nothing that was typed is thrown away, whether one edits an earlier
 // entry meanwhile, puts the entry aside, or closes; nothing is entered but by
@@ -81,6 +81,8 @@ type Screen struct {
 	left    []string         // what is left to do, for as long as it is fresh
 	leftFor int              // the width that it is written for
 	stored  bool             // a draft of ours is on disk
+	kept    []byte           // and this is it, or is on its way there
+	closing bool
 }
 
 // job is what was sent to be written.
@@ -150,6 +152,8 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		s.left = nil
 		s.ticks.stale = true
 		s.look()
+	case frame.Rested:
+		return s.keep()
 	case frame.Closing:
 		s.onClosing()
 	}
