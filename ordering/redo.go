@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"cmp"
 	"slices"
+	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 )
 
 // Redo is what a plan asks to be made anew, and what it leaves over.
@@ -213,6 +215,59 @@ func (l *Layout) ByNumber() []*model.Pattern {
 	out := make([]*model.Pattern, len(all))
 	for i, f := range all {
 		out[i] = f.pattern
+	}
+	return out
+}
+
+// Bought is a pattern that is owned, or a wish for one.
+type Bought struct {
+	Publisher string
+	Pattern   *model.Pattern // what is known of it
+	Wish      *model.Wish    // nil: it is owned
+}
+
+// ToCarry lists what is owned by publisher and number, and among it what is
+// wanted or on the way and not owned yet: what one has to know in a shop.
+func (l *Layout) ToCarry() []Bought {
+	type filed struct {
+		head, key []byte
+		Bought
+	}
+	var all []filed
+	owned := map[string]bool{}
+	put := func(x Bought, r rank, scheme model.Scheme) {
+		f := filed{head: appendHead(nil, 0, r), Bought: x}
+		f.key, _ = appendTitle(nil, x.Pattern, scheme)
+		sized, any := *x.Pattern, *x.Pattern // a wish says no year, and maybe no sizes
+		sized.Year, any.Year, any.SizeRange = 0, 0, ""
+		called := func(p *model.Pattern) string {
+			key, _ := appendTitle([]byte(words.Fold(x.Publisher)+"\x00"), p, scheme)
+			return string(key)
+		}
+		if x.Wish == nil {
+			owned[called(&sized)], owned[called(&any)] = true, true
+		} else if owned[called(&sized)] {
+			return
+		}
+		all = append(all, f)
+	}
+	for _, p := range l.ByNumber() {
+		put(Bought{Publisher: l.c.Publisher(p.Publisher).Name, Pattern: p}, l.keyer.ranks[p.Publisher], l.keyer.schemes[p.Publisher])
+	}
+	for _, w := range l.c.Wishes().All() {
+		x := Bought{Publisher: w.Publisher, Wish: w, Pattern: &model.Pattern{Number: w.Number, Name: w.Name, SizeRange: w.SizeRange}}
+		r, scheme := l.keyer.newcomer(w.Publisher), model.Scheme("")
+		if p := l.c.PublisherNamed(w.Publisher); p != nil {
+			x.Publisher, r, scheme = p.Name, l.keyer.ranks[p.ID], l.keyer.schemes[p.ID]
+		}
+		put(x, r, scheme)
+	}
+	slices.SortStableFunc(all, func(a, b filed) int {
+		return cmp.Or(bytes.Compare(a.head, b.head), strings.Compare(a.Publisher, b.Publisher), bytes.Compare(a.key, b.key))
+	})
+	out := make([]Bought, len(all))
+	for i, f := range all {
+		out[i] = f.Bought
 	}
 	return out
 }

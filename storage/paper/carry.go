@@ -1,8 +1,11 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"iter"
+	"slices"
+	"strings"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage/paper/lettering"
@@ -22,14 +25,13 @@ func Carry(src Source) (*Work, error) {
 	}
 	n := 0
 	for _, e := range entries {
-		if !e.heading {
-			n++
-		}
+		n += e.owned
 	}
 	title := fmt.Sprintf("Owned: %s, %s", plural(n, "pattern", "patterns"), src.Date)
+	marks := legend(entries)
 	w := &Work{Title: title, Count: n, paper: src.Paper}
-	w.sheets = func(p *press) iter.Seq[*sheet.Sheet] { return p.carry(title, entries) }
-	w.text = func() []string { return carryText(title, entries) }
+	w.sheets = func(p *press) iter.Seq[*sheet.Sheet] { return p.carry(title, marks, entries) }
+	w.text = func() []string { return carryText(title, marks, entries) }
 	return w, nil
 }
 
@@ -37,6 +39,45 @@ func Carry(src Source) (*Work, error) {
 type carryEntry struct {
 	heading             bool
 	number, name, sizes string // of a heading the publisher is the name
+	owned               int    // patterns
+	mark                string // of what is not owned yet
+}
+
+// The marks of the carry list.
+const (
+	markWanted = "?"
+	markComing = ">"
+	markSizes  = "+" // between sizes that are both owned
+)
+
+// legend says what the marks mean that are on the list.
+func legend(entries []carryEntry) string {
+	var parts []string
+	for _, m := range []struct{ mark, means string }{{markWanted, "wanted"}, {markComing, "on the way"}, {markSizes, "in both sizes"}} {
+		if slices.ContainsFunc(entries, func(e carryEntry) bool { return e.mark == m.mark || m.mark == markSizes && e.owned > 1 }) {
+			parts = append(parts, m.mark+" "+m.means)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// several joins a pattern to the entry before it when it is the same number and
+// name in another size. One can be in the sleeve's number, "6123 H5", or in its
+// size range.
+func (e *carryEntry) several(last, p *model.Pattern, scheme model.Scheme) bool {
+	a, b := model.ParseNumber(last.Number, scheme), model.ParseNumber(p.Number, scheme)
+	alike := last.Publisher == p.Publisher && !a.Empty() && a.Prefix == b.Prefix && slices.Equal(a.Parts, b.Parts) && a.Suffix == b.Suffix
+	if !alike || last.Name != p.Name || a.Size == b.Size && last.SizeRange == p.SizeRange {
+		return false
+	}
+	if a.Size != b.Size {
+		e.number += markSizes + b.Size
+	}
+	if p.SizeRange != last.SizeRange {
+		e.sizes += markSizes + p.SizeRange
+	}
+	e.owned++
+	return true
 }
 
 func carried(src *Source) []carryEntry {
@@ -45,20 +86,38 @@ func carried(src *Source) []carryEntry {
 		copies[cp.Pattern]++
 	}
 	var out []carryEntry
-	var last model.PublisherID
-	for _, p := range src.Layout.ByNumber() {
-		if p.Publisher != last || len(out) == 0 {
-			out = append(out, carryEntry{heading: true, name: src.publisher(p)})
-			last = p.Publisher
+	publisher, last := "", (*model.Pattern)(nil)
+	for i, x := range src.Layout.ToCarry() {
+		p := x.Pattern
+		if x.Publisher != publisher || i == 0 {
+			publisher = x.Publisher
+			out = append(out, carryEntry{heading: true, name: cmp.Or(publisher, "publisher not known")})
+			last = nil
 		}
 		e := carryEntry{number: p.Number, name: p.Name, sizes: p.SizeRange}
-		if n := copies[p.ID]; n > 1 {
-			e.name = joined(" ", e.name, fmt.Sprintf("(%d copies)", n))
+		switch {
+		case x.Wish != nil:
+			if e.mark = markWanted; x.Wish.OnTheWay() {
+				e.mark = markComing
+			}
+			out, last = append(out, e), nil
+			continue
+		case last != nil && copies[p.ID] == 1 && out[len(out)-1].several(last, p, src.collection().Publisher(p.Publisher).Numbers):
+			continue
 		}
-		out = append(out, e)
+		if e.owned = 1; copies[p.ID] > 1 {
+			e.name = joined(" ", e.name, fmt.Sprintf("(%d copies)", copies[p.ID]))
+		}
+		out, last = append(out, e), p
+		if copies[p.ID] > 1 {
+			last = nil
+		}
 	}
 	return out
 }
+
+// marked is the number as it stands on the list, behind its mark.
+func (e *carryEntry) marked() string { return joined(" ", e.mark, e.number) }
 
 // panels is how many strips a sheet is folded into, across its long side.
 const panels = 4
@@ -67,15 +126,16 @@ const panels = 4
 type strip struct {
 	*press
 	title string
+	marks string // what they mean
 	yield func(*sheet.Sheet) bool
 	sheet *sheet.Sheet
 	panel int
 	y     float64
 }
 
-func (p *press) carry(title string, entries []carryEntry) iter.Seq[*sheet.Sheet] {
+func (p *press) carry(title, marks string, entries []carryEntry) iter.Seq[*sheet.Sheet] {
 	return func(yield func(*sheet.Sheet) bool) {
-		c := &strip{press: p, title: title, yield: yield}
+		c := &strip{press: p, title: title, marks: marks, yield: yield}
 		c.open()
 		heading := ""
 		for i, e := range entries {
@@ -102,6 +162,9 @@ func (c *strip) open() {
 	}
 	c.y = stripTop
 	c.y += c.put(c.sheet, c.title, c.title, lettering.Style{Weight: lettering.Bold, Size: 9, Least: 6}, c.room(8), 2, sheet.Left).Height() + 1
+	if c.marks != "" {
+		c.y += c.put(c.sheet, c.title, c.marks, carryName, c.room(6), 2, sheet.Left).Height() + 1
+	}
 }
 
 // room is the rest of the strip, so high.
@@ -138,12 +201,12 @@ func (c *strip) add(e carryEntry, heading string, alone bool) bool {
 		return true
 	}
 	on, in := "carry list", c.room(line)
-	number := c.fit(on, e.number, carryNumber, 0.35*in.W, line, 1)
+	number := c.fit(on, e.marked(), carryNumber, 0.35*in.W, line, 1)
 	sizes := c.fit(on, e.sizes, carryName, 0.25*in.W, line, 1)
 	c.sheet.Set(number, in, sheet.Left)
 	c.sheet.Set(sizes, in, sheet.Right)
 	from, to := max(0.17*in.W, number.Width()+1.5), in.W-sizes.Width()-1.5
-	if e.number == "" {
+	if e.marked() == "" {
 		from = 0
 	}
 	c.put(c.sheet, on, e.name, carryName, sheet.Rect{X: in.X + from, Y: in.Y, W: to - from, H: line}, 1, sheet.Left)
@@ -170,14 +233,17 @@ func (c *strip) next() bool {
 
 // carryText is the list in lines of CarryColumns cells at most: a name that is
 // longer goes on in the next, further in.
-func carryText(title string, entries []carryEntry) []string {
+func carryText(title, marks string, entries []carryEntry) []string {
 	lines := folded(CarryColumns, "", title)
+	if marks != "" {
+		lines = append(lines, folded(CarryColumns, "", marks)...)
+	}
 	for _, e := range entries {
 		if e.heading {
 			lines = append(append(lines, ""), folded(CarryColumns, "", e.name)...)
 			continue
 		}
-		lines = append(lines, folded(CarryColumns, "  ", joined(" ", e.number, e.name, e.sizes))...)
+		lines = append(lines, folded(CarryColumns, "  ", joined(" ", e.marked(), e.name, e.sizes))...)
 	}
 	return lines
 }

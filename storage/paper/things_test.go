@@ -17,6 +17,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/storage/paper/lettering"
 	"example.org/tuckrow/storage/paper/proof"
 )
@@ -297,7 +298,7 @@ func TestWhatChangedSinceAnExport(t *testing.T) {
 // A full file box of 380 mm, 15 % of it free, weighs 8 to 14 kg (common
 // practice, no source); and the first thing said is to ask for advice.
 func TestThePackingListWarnsFirst(t *testing.T) {
-	low, high := weight(model.MM(380 * 0.85))
+	low, high := moving.Weight(model.MM(380 * 0.85))
 	if !near(low, 8, 0.01) || !near(high, 14, 0.01) {
 		t.Errorf("a full box is said to weigh %.2f to %.2f kg", low, high)
 	}
@@ -379,5 +380,34 @@ func TestWhatCannotBePrintedSaysWhatCan(t *testing.T) {
 		if _, err := x.make(); err == nil || !strings.Contains(err.Error(), x.says) || !model.IsInput(err) {
 			t.Errorf("%v, want %q", err, x.says)
 		}
+	}
+}
+
+// In a shop one has to know, besides what is owned, what is wanted and what is on
+// the way, and which number is owned in which sizes.
+func TestTheCarryListMarksWishesAndSizes(t *testing.T) {
+	sized := func(number, name, sizes string) model.Entry {
+		return model.Entry{Publisher: "Quillon", Number: number, Name: name, SizeRange: sizes}
+	}
+	c := model.NewCollection()
+	for _, ch := range []model.Change{
+		&model.Add{Entries: []model.Entry{sized("6123 H5", "Wrap dress", "6-14"), sized("6123 M5", "Wrap dress", "16-24"), sized("77", "Smock", "8-14"), sized("77", "Smock", "16-20"), sized("78", "Cape", "8"), sized("78", "Tabard", "10")}},
+		&model.Want{Wish: model.Wish{Publisher: "quillon", Number: "K700", Name: "Swing coat"}},
+		&model.Want{Wish: model.Wish{Publisher: "Quillon", Number: "77", SizeRange: "22-24", Ordered: "2026-01-02"}},
+		&model.Want{Wish: model.Wish{Publisher: "Quillon", Number: "77"}}, // owned: not wanted any more
+		&model.Want{Wish: model.Wish{Publisher: "Averlock", Name: "Nightshirt"}},
+		&model.Want{Wish: model.Wish{Name: "Muff"}},
+	} {
+		next, _, err := c.Apply(ch, today)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c = next
+	}
+	w := made(t)(Carry(sourceOf(c)))
+	want := "Owned: 6 patterns, " + string(today) + "\n? wanted, > on the way, + in\nboth sizes\n\npublisher not known\n? Muff\n\nAverlock\n? Nightshirt\n\n" +
+		"Quillon\n77 Smock 8-14+16-20\n> 77 22-24\n78 Cape 8\n78 Tabard 10\n? K700 Swing coat\n6123 H5+M5 Wrap dress 6-14+16-24\n"
+	if got := textOf(t, w); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
