@@ -168,11 +168,11 @@ func (l *Layout) shelfOfBinders() binderShelf {
 }
 
 // order lists the categories as they stand on the shelf, then those that have
-// no binder yet. A category with lines alone needs none.
+// sleeves and no binder yet.
 func (s binderShelf) order(c *model.Collection, leaves map[model.CategoryID][]leaf) []model.CategoryID {
 	order := slices.Clone(s.there)
 	for _, k := range c.Categories().All() {
-		if s.binders[k.ID] == nil && slices.ContainsFunc(leaves[k.ID], func(x leaf) bool { return x.N > 0 }) {
+		if s.binders[k.ID] == nil && slices.ContainsFunc(leaves[k.ID], func(x leaf) bool { return x.Home == nil && x.In != model.SleeveMissing }) {
 			order = append(order, k.ID)
 		}
 	}
@@ -180,8 +180,8 @@ func (s binderShelf) order(c *model.Collection, leaves map[model.CategoryID][]le
 }
 
 // partOf is the sub-divider that a pattern stands behind: one that a tag of it
-// names, else the last in its name that one is called by; behind all of them
-// where there is none. Singular and plural are the same.
+// names, else the one that is called by the last word of its name that just one
+// is called by; behind all of them where there is none. Singular and plural are the same.
 func partOf(p *model.Pattern, parts []string) int {
 	if len(parts) == 0 {
 		return 0
@@ -191,14 +191,15 @@ func partOf(p *model.Pattern, parts []string) int {
 			return i
 		}
 	}
-	all := strings.Fields(words.Fold(p.Name))
-	for _, w := range slices.Backward(all) {
+	for _, w := range slices.Backward(strings.Fields(words.Fold(p.Name))) {
+		var called []int
 		for i, part := range parts {
-			for called := range strings.FieldsSeq(words.Fold(part)) {
-				if len(called) > 2 && words.Singular(called) == words.Singular(w) {
-					return i
-				}
+			if slices.ContainsFunc(strings.Fields(words.Fold(part)), func(x string) bool { return len(x) > 2 && words.Singular(x) == words.Singular(w) }) {
+				called = append(called, i)
 			}
+		}
+		if len(called) == 1 {
+			return called[0]
 		}
 	}
 	return len(parts)

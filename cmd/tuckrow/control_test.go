@@ -194,6 +194,8 @@ func (h *hostile) words(store, e string) {
 		{"choose", "--who", e}, {"choose", "--category", e}, {"choose", "--years", e}, {"choose", "--cut", e}, {"choose", e}, {"choose", "--publisher", e},
 		{"queue", e}, {"queue", "220", "for=x" + e, "by=" + e}, {"queue", "220", "for=x" + e}, {"queue", "--drop", e}, {"sewn", e}, {"sewn", "220", "for=x" + e, "view=" + e, "cloth=" + e, "changed=" + e},
 		{"sewn", "220", "when=" + e}, {"sewn", "--entry", "1", "better=x" + e}, {"goal", "x" + e, "of=Dresses; " + e}, {"goal", e}, {"goal", "--drop", e}, {"stats", e},
+		{"binders", e}, {"worth", "x" + e + "=3"}, {"worth", "x=" + e}, {"worth", e}, {"supplies", e + "=3"}, {"supplies", "envelopes=" + e}, {"batches", "x" + e, "source=" + e, "notes=" + e}, {"batches", e}, {"batches", "x", "about=" + e},
+		{"change", "220", "medium=printed", "version=" + e, "paper=" + e}, {"change", "220", "also_in=x" + e},
 		{"goal", "x" + e, "of=Dresses"}, {"queue", "221", "for=x" + e}, {"want", "publisher=y" + e, "name=y" + e},
 	} {
 		if !strings.Contains(strings.Join(args, ""), "\x00") { // which no argument can hold
@@ -246,6 +248,7 @@ func (h *hostile) reports(store string) {
 		{"demo"}, {"completion", "bash"}, {"measure"}, {"backup", "--list"}, {"shelfread", "1"}, {"measure", "list"},
 		{"want"}, {"want", "--json"}, {"arriving"}, {"arriving", "--json"}, {"surplus"}, {"surplus", "--json"}, {"person"}, {"person", "--json"}, {"cloth"}, {"cloth", "--json"},
 		{"queue"}, {"queue", "--json"}, {"sewn"}, {"sewn", "--json"}, {"goal"}, {"goal", "--json"}, {"stats"}, {"stats", "--json"}, {"choose"}, {"choose", "--json"},
+		{"binders"}, {"binders", "--json"}, {"hooks"}, {"hooks", "--json"}, {"worth"}, {"worth", "--json"}, {"packing"}, {"packing", "--json"}, {"supplies"}, {"supplies", "--json"}, {"batches"}, {"batches", "--json"},
 		{"undo"}, {"undo"}, {"undo"},
 	} {
 		out, _ := h.run(store, args...)

@@ -65,6 +65,8 @@ var everyCommand = []tried{
 	{line: "goal winter of=Coats"}, {line: "goal"}, {line: "stats"},
 	{line: "merge"}, {line: "merge 3 4"}, {line: "unmerge 3"}, {line: "part 12", code: exitInput}, {line: "link 1 2"},
 	{line: "publishers"}, {line: "publishers merge Quilloway 'The Little Loom'"},
+	{line: "binders"}, {line: "binders dresses --json"}, {line: "hooks"}, {line: "packing"}, {line: "worth Quilloway=6.50 others=4"}, {line: "worth"},
+	{line: "supplies envelopes=60"}, {line: "supplies --json"}, {line: "batches 'hall drawer' source='the hall'"}, {line: "batches"},
 	{line: "undo"}, {line: "verify"},
 	{line: "export --as csv"}, {line: "export --as jsonl --out all.jsonl"}, {line: "export --as jsonl --out none/all.jsonl", code: exitInput, apart: true},
 	{line: "import all.jsonl", code: exitInput},

@@ -2,6 +2,7 @@ package main
 
 import (
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -47,4 +48,28 @@ func TestYearJSON(t *testing.T) {
 	sample("publishers.json", "publishers")
 	sample("merge.json", "merge")
 	sample("choose.json", "choose", "--category", "dresses", "--who", "Ada", "--cloth", "blue wool", "--most", "1", "tea")
+}
+
+// The JSON of what is done for the collection as a whole.
+func TestWholeLifeJSON(t *testing.T) {
+	store := filepath.Join(t.TempDir(), "store")
+	must(t, store, "import", filepath.Join(shared, "drawer.csv"))
+	must(t, store, "shelf", "apply", filepath.Join(shared, "cupboard.toml"))
+	sample := func(name string, args ...string) {
+		t.Helper()
+		golden(t, filepath.Join(shared, "json", name), must(t, store, append(args, "--json")...))
+	}
+	must(t, store, "change", "--copy", "1", "category=Dresses", "also_in=Coats", "sleeve=photocopy", "tags=evening dresses", "value=20", "added=2024-01-01")
+	must(t, store, "change", "--copy", "2", "home=oversize")
+	must(t, store, "add", "publisher=Sorrelade", "name=Boxy smock", "medium=printed", "pages=32", "paper=A4", "test_square_mm=96.5", "square_side_mm=100", "version=2", "hook=door 3")
+	must(t, store, "refile", "--done")
+	must(t, store, "worth", "Quillon=6.50", "others=4")
+	sample("binders.json", "binders", "dresses")
+	sample("hooks.json", "hooks")
+	sample("worth.json", "worth")
+	sample("packing.json", "packing")
+	must(t, store, "supplies", "envelopes=60")
+	if out := must(t, store, "supplies", "--json"); !strings.Contains(out, `"have": 60`) || !strings.Contains(out, `"item": "out cards"`) {
+		t.Errorf("supplies are %s", out)
+	}
 }

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"slices"
+	"strconv"
+
+	"example.org/tuckrow/model"
+	"github.com/spf13/cobra"
+)
+
+// batchOf is one batch, in JSON.
+type batchOf struct {
+	Name         string     `json:"name"`
+	Begun        model.Date `json:"begun"`
+	Source       string     `json:"source"`
+	Notes        string     `json:"notes"`
+	Expected     int        `json:"expected"` // about so many, as the owner guessed; 0: not known
+	Copies       int        `json:"copies"`
+	Filed        int        `json:"filed"`
+	Unidentified int        `json:"unidentified"`
+}
+
+func (a *app) batchesCommand() *cobra.Command {
+	return a.reads(&cobra.Command{
+		Use:   "batches [NAME FIELD=VALUE...]",
+		Short: "What came in together, from whom, and how far it is filed",
+		Long: `Lists the batches: when each was begun, from whom it came, how many copies of it
+are listed, filed, and not identified yet. With the name of a batch, source= and
+notes= say where it came from, and about= how many copies it will be; a batch that
+is not there is begun, so that an inherited collection can be noted before it is
+unpacked.
+
+Old paper can be mouldy or was kept with moth killer: keep it apart from the rest,
+wear a dust mask and gloves, air it, and ask somebody who knows before anything is
+done against either (common practice, no source; local advice comes first).`,
+		Example: "  tuckrow batches 'aunt Maud' source='her niece' notes='smells of moth killer' about=300\n  tuckrow batches",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.withStore(func(s cupboard) error {
+				if len(args) == 0 {
+					return a.batches(s.Collection())
+				}
+				return a.setBatch(cmd.Context(), s, args[0], args[1:])
+			})
+		},
+	})
+}
+
+// setBatch notes what is said of a batch; what is not said stays as it was.
+func (a *app) setBatch(ctx context.Context, s cupboard, name string, given []string) error {
+	if len(given) == 0 {
+		return model.Inputf("say what is to be known of the batch %q: source=, notes=, about=", name)
+	}
+	ch, about := model.SetBatch{Batch: name}, -1
+	if b := s.Collection().BatchNamed(name); b != nil {
+		ch.Source, ch.Notes = b.Source, b.Notes
+	}
+	err := assign(given, map[string]func(string) error{"source": into(&ch.Source), "notes": into(&ch.Notes), "about": func(text string) (err error) {
+		if about, err = strconv.Atoi(cmp.Or(text, "0")); err != nil || about < 0 {
+			return model.Inputf("about=%q is not a number of copies; give a guess in digits, like 120", text)
+		}
+		return nil
+	}})
+	if err != nil {
+		return err
+	}
+	if about < 0 || len(given) > 1 {
+		if err := a.commit(ctx, s, &ch); err != nil {
+			return err
+		}
+	}
+	if about < 0 {
+		return nil
+	}
+	return a.commit(ctx, s, &model.Expect{Batch: name, About: about})
+}
+
+func (a *app) batches(c *model.Collection) error {
+	all := map[model.BatchID]*batchOf{}
+	out := []*batchOf{}
+	for _, b := range c.Batches().All() {
+		all[b.ID] = &batchOf{Name: b.Name, Begun: b.Begun, Source: b.Source, Notes: b.Notes, Expected: b.Expected}
+		out = append(out, all[b.ID])
+	}
+	for _, cp := range c.Copies().All() {
+		b := all[cp.Batch]
+		if b == nil {
+			continue
+		}
+		b.Copies++
+		if c.StepOf(cp) == model.Filed {
+			b.Filed++
+		}
+		if slices.Contains(c.Pattern(cp.Pattern).Tags, model.Unidentified) {
+			b.Unidentified++
+		}
+	}
+	if a.json {
+		return a.printJSON(out)
+	}
+	rows := [][]string{{"batch", "begun", "listed", "filed", "not identified", "from", ""}}
+	for _, b := range out {
+		listed, unknown := strconv.Itoa(b.Copies), ""
+		if b.Expected > 0 {
+			listed += " of about " + strconv.Itoa(b.Expected)
+		}
+		if b.Unidentified > 0 {
+			unknown = strconv.Itoa(b.Unidentified)
+		}
+		rows = append(rows, []string{b.Name, string(b.Begun), listed, strconv.Itoa(b.Filed), unknown, b.Source, b.Notes})
+	}
+	if len(out) == 0 {
+		a.printf("there is no batch; one is begun with the first copy entered into it.\n")
+		return nil
+	}
+	return columns(a.out, rows)
+}

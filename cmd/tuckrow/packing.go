@@ -1,0 +1,86 @@
+package main
+
+import (
+	"strconv"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/moving"
+	"github.com/spf13/cobra"
+)
+
+// packed is the JSON of packing; lengths in mm, weights in kg.
+type packed struct {
+	Loads   []packedLoad `json:"loads"`
+	Copies  int          `json:"copies"`
+	Low     float64      `json:"low_kg"`
+	High    float64      `json:"high_kg"`
+	Caution string       `json:"caution"`
+}
+
+type packedLoad struct {
+	Kind   moving.Kind  `json:"kind"`
+	Name   string       `json:"name"`
+	From   string       `json:"from"`
+	To     string       `json:"to"`
+	Items  int          `json:"items"` // copies; of a binder its pockets in use
+	Length model.Length `json:"length_mm"`
+	Low    float64      `json:"low_kg"` // both 0: no figure
+	High   float64      `json:"high_kg"`
+	Heavy  bool         `json:"heavy"` // more than one should lift alone
+}
+
+// packCaution comes before anything is lifted.
+const packCaution = "Ask for your local advice on lifting and follow it first. A full box weighs 8-14 kg (common practice, no source)." +
+	" What is mouldy or was kept with moth killer is packed apart, with a dust mask and gloves; ask somebody who knows."
+
+func (a *app) packingCommand() *cobra.Command {
+	return a.reads(&cobra.Command{
+		Use:   "packing",
+		Short: "What there is to carry in a move, and about what it weighs",
+		Long: `Lists what is carried together when the cupboard moves house: each box with what
+is first and last in it, what is oversize, what waits to be filed, what hangs, and
+the binders. Weights are estimated by thickness, so weigh one before you rely on
+them. What is out is not carried. A sheet to tick: tuckrow print packing.`,
+		Example: "  tuckrow packing\n  tuckrow packing --json",
+		Args:    noArgs,
+		RunE:    func(*cobra.Command, []string) error { return a.withShelf(a.packing) },
+	})
+}
+
+func (a *app) packing(l *ordering.Layout) error {
+	c, m := l.Collection(), moving.List(l)
+	end := func(p *model.Pattern) string {
+		if p == nil {
+			return ""
+		}
+		return c.Publisher(p.Publisher).Name + " " + p.Short()
+	}
+	out := packed{[]packedLoad{}, m.Copies, m.Low, m.High, packCaution}
+	rows := [][]string{{"", "", "from", "to", "", "length", "weighs about", ""}}
+	for _, x := range m.Loads {
+		p := packedLoad{x.Kind, x.Name, end(x.From), end(x.To), x.Items, x.Length, x.Low, x.High, x.Heavy()}
+		out.Loads = append(out.Loads, p)
+		length, note := "", ""
+		if x.Length > 0 {
+			length = x.Length.In(unitsOf(c))
+		}
+		if p.Heavy {
+			note = "too much for one: split it up, in order"
+		}
+		rows = append(rows, []string{string(x.Kind), x.Name, p.From, p.To, strconv.Itoa(x.Items), length, moving.Kilograms(x.Low, x.High), note})
+	}
+	if a.json {
+		return a.printJSON(out)
+	}
+	if len(m.Loads) == 0 {
+		a.printf("there is nothing to carry.\n")
+		return nil
+	}
+	a.printf("%s\n\n", packCaution)
+	if err := columns(a.out, rows); err != nil {
+		return err
+	}
+	a.printf("%s, in all about %s without the binders.\n", copies(m.Copies), moving.Kilograms(m.Low, m.High))
+	return nil
+}
