@@ -30,16 +30,20 @@ import (
 // with everything that was entered written.
 func Run(ctx context.Context, s frame.Store, o Options, in, out *os.File) error {
 	t := frame.ThemeFor(out)
-	rooms := Rooms(s, t)
-	return frame.Run(ctx, frame.Options{
-		Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: o.Title, Started: o.Started, Suspend: o.Suspend,
-	}, in, out)
+	d := desk.New(s.Collection())
+	rooms := roomsOn(d, s, t)
+	f := frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: o.Title, Suspend: o.Suspend}
+	if o.Started != nil {
+		f.Started = func(outside *frame.Outside) { o.Started(outside, d) }
+	}
+	return frame.Run(ctx, f, in, out)
 }
 
-// Options say what there is beside the rooms: as in frame.Options.
+// Options say what there is beside the rooms: as in frame.Options. Who changes
+// the store from outside may look at the desk, too.
 type Options struct {
 	Title   string
-	Started func(*frame.Outside)
+	Started func(*frame.Outside, *desk.Desk)
 	Suspend func()
 }
 
@@ -58,7 +62,10 @@ func Start(rooms []frame.Room, c *model.Collection) string {
 
 // Rooms makes the rooms of work on one desk.
 func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
-	d := desk.New(s.Collection())
+	return roomsOn(desk.New(s.Collection()), s, t)
+}
+
+func roomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 	if dated, ok := s.(interface{ Today() model.Date }); ok {
 		d.Today = dated.Today
 	}

@@ -2,10 +2,13 @@ package main
 
 import (
 	"context"
+	"slices"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage"
+	"example.org/tuckrow/tui/desk"
 )
 
 // cupboard is what a command works on: the store that this process has opened,
@@ -20,6 +23,19 @@ type cupboard interface {
 	Fill(ctx context.Context, c *model.Collection, title string) (model.Commit, error)
 	Verify() (int, error)
 	Dropped(since uint64) (int, error)
+	// Layout is the collection, arranged.
+	Layout() *ordering.Layout
+	// Find looks words up, as lookup.Find does.
+	Find(words string, limit int) (lookup.Found, map[model.PatternID][]model.Accession)
+}
+
+// own is the store that this process has opened.
+type own struct{ *storage.Store }
+
+func (o own) Layout() *ordering.Layout { return ordering.Arrange(o.Collection()) }
+
+func (o own) Find(words string, limit int) (lookup.Found, map[model.PatternID][]model.Accession) {
+	return lookup.Find(o.Collection(), words, limit)
 }
 
 // withStore gives a command the cupboard to work on. It is called once, before
@@ -34,13 +50,13 @@ func (a *app) withStore(do func(c cupboard) error) error {
 
 // withShelf is withStore for a command that reads, arranged.
 func (a *app) withShelf(do func(l *ordering.Layout) error) error {
-	return a.withStore(func(c cupboard) error { return do(ordering.Arrange(c.Collection())) })
+	return a.withStore(func(c cupboard) error { return do(c.Layout()) })
 }
 
 // working runs a command on a store that is open here.
 func (a *app) working(s *storage.Store, do func(c cupboard) error) error {
 	before := s.Collection().Rev()
-	err := do(s)
+	err := do(own{s})
 	if s.Collection().Rev() != before {
 		a.backUpDaily(context.WithoutCancel(a.ctx), s)
 	}
@@ -58,6 +74,7 @@ type inTurn interface {
 type lent struct {
 	*storage.Store
 	outside inTurn
+	desk    *desk.Desk
 	seen    *model.Collection // that the command works things out from
 	wrote   bool
 }
@@ -69,6 +86,40 @@ func (l *lent) Collection() *model.Collection {
 		l.seen = c
 	}
 	return c
+}
+
+// onDesk does something with what lies on the desk of the interface, if that is
+// of the collection that this command works from.
+func (l *lent) onDesk(do func(*ordering.Layout, *lookup.Index)) (done bool) {
+	c := l.Collection()
+	l.desk.Look(func(on *ordering.Layout, x *lookup.Index) {
+		if done = on.Collection() == c; done {
+			do(on, x)
+		}
+	})
+	return done
+}
+
+// Layout is mostly the one that the screens have.
+func (l *lent) Layout() (a *ordering.Layout) {
+	if !l.onDesk(func(on *ordering.Layout, _ *lookup.Index) { a = on }) {
+		a = ordering.Arrange(l.Collection())
+	}
+	return a
+}
+
+// Find looks words up in the index that the screens have.
+func (l *lent) Find(words string, limit int) (f lookup.Found, copies map[model.PatternID][]model.Accession) {
+	found := l.onDesk(func(_ *ordering.Layout, x *lookup.Index) {
+		f, copies = x.Find(words, limit), map[model.PatternID][]model.Accession{}
+		for _, p := range f.Patterns {
+			copies[p] = slices.Clone(x.Copies(p))
+		}
+	})
+	if !found {
+		return lookup.Find(l.Collection(), words, limit)
+	}
+	return f, copies
 }
 
 // errMoved: what a command has worked out is of a cupboard that has changed

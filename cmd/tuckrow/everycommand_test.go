@@ -183,7 +183,7 @@ func TestEveryCommandIsTriedBothWays(t *testing.T) {
 
 // shown is the interface of a store, open in this process.
 type shown struct {
-	t     *testing.T
+	t     testing.TB
 	keys  *os.File
 	mu    sync.Mutex
 	seen  bytes.Buffer

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/ordering"
 	"github.com/spf13/cobra"
 )
@@ -51,16 +50,17 @@ a small typing error is allowed for.`,
 		Example: "  tuckrow find 6123\n  tuckrow find harrow wrap dress",
 		Args:    someArgs("something to look for"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withShelf(func(l *ordering.Layout) error { return a.find(l, strings.Join(args, " "), limit) })
+			return a.withStore(func(c cupboard) error { return a.find(c, strings.Join(args, " "), limit) })
 		},
 	}
 	cmd.Flags().IntVar(&limit, "most", limit, "how many patterns to show at the most")
 	return a.reads(cmd)
 }
 
-func (a *app) find(l *ordering.Layout, words string, limit int) error {
+func (a *app) find(in cupboard, words string, limit int) error {
+	l := in.Layout()
 	c := l.Collection()
-	f, copiesOf := lookup.Find(c, words, limit)
+	f, copiesOf := in.Find(words, limit)
 	out, rows := []foundCopy{}, [][]string(nil)
 	for _, p := range f.Patterns {
 		for _, cp := range copiesOf[p] {

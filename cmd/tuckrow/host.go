@@ -9,6 +9,7 @@ import (
 
 	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/storage"
+	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/frame"
 )
 
@@ -19,6 +20,7 @@ type host struct {
 	store   *storage.Store
 	turn    chan struct{} // holds one token; who has it may work
 	outside inTurn
+	desk    *desk.Desk
 	stop    func()
 }
 
@@ -29,8 +31,8 @@ func newHost(s *storage.Store) *host {
 }
 
 // open begins to listen. That it cannot is told in the interface.
-func (h *host) open(o *frame.Outside) {
-	h.outside = o
+func (h *host) open(o *frame.Outside, d *desk.Desk) {
+	h.outside, h.desk = o, d
 	l, err := wire.Listen(h.store.Dir())
 	if err != nil {
 		o.Complain(fmt.Errorf("commands in other terminals have to wait until tuckrow is closed: %w", err))
@@ -75,7 +77,7 @@ func (h *host) run(ctx context.Context, c wire.Call) int {
 	defer func() { h.turn <- struct{}{} }()
 	v := &visitor{host: h, call: c}
 	for n := 1; ; n++ {
-		l := &lent{Store: h.store, outside: h.outside}
+		l := &lent{Store: h.store, outside: h.outside, desk: h.desk}
 		a := &app{streams: streams{v, page{v, false}, page{v, true}}, files: v, lent: l}
 		if c.ErrTo {
 			a.over = c.Err

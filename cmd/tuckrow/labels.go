@@ -44,7 +44,7 @@ the envelopes have been moved already or not.`,
 						return err
 					}
 				}
-				l := ordering.Arrange(s.Collection())
+				l := s.Layout()
 				if !done {
 					return a.listLabels(l, args)
 				}

@@ -20,7 +20,7 @@ marked late; then what was looked for and not found.`,
 		Example: "  tuckrow out harrow 6123\n  tuckrow out --copy 412 --to 'a friend' --for 'spring play' --due 2026-12-01\n  tuckrow out",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
-				l := ordering.Arrange(s.Collection())
+				l := s.Layout()
 				if len(args) == 0 && copyNo == 0 {
 					return a.listOut(l)
 				}
@@ -93,7 +93,7 @@ func (a *app) backCommand() *cobra.Command {
 				if len(args) == 0 && copyNo == 0 {
 					return model.Inputf("say what is back: words, or --copy with its accession number; tuckrow out lists what is out or missing")
 				}
-				l := ordering.Arrange(s.Collection())
+				l := s.Layout()
 				cp, err := oneCopy(l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out != nil || c.Missing != "" })
 				if err != nil {
 					return err

@@ -69,7 +69,7 @@ before each pile is sorted.`,
 				return model.Inputf("--minutes says, beside --done, how long the refiling took, like: tuckrow refile --done --minutes 35")
 			}
 			return a.withStore(func(s cupboard) error {
-				l := ordering.Arrange(s.Collection())
+				l := s.Layout()
 				m := l.Refile()
 				if !done {
 					return a.refile(l, &m)

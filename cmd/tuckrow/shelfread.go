@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/reading"
 	"github.com/spf13/cobra"
 )
@@ -118,7 +117,7 @@ func (a *app) walk(name string) (lines []string, err error) {
 }
 
 func (a *app) shelfRead(ctx context.Context, s cupboard, r reader, lines []string) error {
-	l := ordering.Arrange(s.Collection())
+	l := s.Layout()
 	box, err := l.Collection().Shelf().BoxNamed(r.box)
 	if err != nil {
 		return err

@@ -65,7 +65,7 @@ side by side: push-on, insert (a new box in between), afresh (as even as can be)
 				return err
 			}
 			return a.withStore(func(s cupboard) error {
-				l := ordering.Arrange(s.Collection())
+				l := s.Layout()
 				if answer == allAnswers {
 					return a.answers(l)
 				}

@@ -38,7 +38,7 @@ comes off the list.`,
 				if gone != 0 {
 					return a.commit(cmd.Context(), s, &model.Remove{Copies: []model.Accession{model.Accession(gone)}})
 				}
-				return a.surplus(ordering.Arrange(s.Collection()))
+				return a.surplus(s.Layout())
 			})
 		},
 	}

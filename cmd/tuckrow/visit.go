@@ -14,7 +14,9 @@ import (
 
 	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage"
 	"example.org/tuckrow/storage/backup"
 	"example.org/tuckrow/storage/exchange"
@@ -312,6 +314,12 @@ func (b *backedUp) Dir() string { return b.dir }
 func (b *backedUp) Collection() *model.Collection {
 	b.say()
 	return b.whole.Collection
+}
+
+func (b *backedUp) Layout() *ordering.Layout { return ordering.Arrange(b.Collection()) }
+
+func (b *backedUp) Find(words string, limit int) (lookup.Found, map[model.PatternID][]model.Accession) {
+	return lookup.Find(b.Collection(), words, limit)
 }
 
 func (b *backedUp) Commit(context.Context, model.Change) (model.Commit, error) {

@@ -23,12 +23,13 @@ import (
 	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage"
+	"example.org/tuckrow/tui/desk"
 	"github.com/creack/pty"
 	"github.com/fxamacker/cbor/v2"
 )
 
 // built is the program as it is built, once for all tests.
-func built(t *testing.T) string {
+func built(t testing.TB) string {
 	t.Helper()
 	bin, err := buildOnce()
 	if err != nil {
@@ -51,7 +52,7 @@ var buildOnce = sync.OnceValues(func() (string, error) {
 
 // startInterface opens the interface of a store in a process of its own, and
 // gives that, and what waits for the end of it.
-func startInterface(t *testing.T, store string) (pid int, ended func()) {
+func startInterface(t testing.TB, store string) (pid int, ended func()) {
 	t.Helper()
 	cmd := exec.Command(built(t), "--store", store)
 	cmd.Env = append(os.Environ(), "TERM=vt100")
@@ -183,7 +184,7 @@ func TestACommandThatIsOvertaken(t *testing.T) {
 				t.Fatal(err)
 			}
 			h := newHost(s)
-			h.outside = &meddler{t, s, c.times}
+			h.outside, h.desk = &meddler{t, s, c.times}, desk.New(s.Collection())
 			var out, errs bytes.Buffer
 			code := h.run(t.Context(), wire.Call{Command: wire.Command{Args: []string{"change", "--copy", "1", "year=1974"}}, Out: &out, Err: &errs})
 			en := s.Collection().EntryOf(s.Collection().Copy(1))

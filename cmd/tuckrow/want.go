@@ -56,7 +56,7 @@ before it, that one is said anew. How it is known in a shop: tuckrow have.`,
 				case drop != 0:
 					return a.commit(cmd.Context(), s, &model.Strike{Kind: model.KindWish.String(), ID: uint32(drop)})
 				case len(args) == 0:
-					return a.listWishes(ordering.Arrange(s.Collection()), false)
+					return a.listWishes(s.Layout(), false)
 				}
 				w, err := wishFrom(s.Collection(), args)
 				if err != nil {
@@ -81,7 +81,7 @@ want, notes that it is ordered; expected= gives the day, from= who sends it.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				if len(args) == 0 {
-					return a.listWishes(ordering.Arrange(s.Collection()), true)
+					return a.listWishes(s.Layout(), true)
 				}
 				w, err := wishFrom(s.Collection(), args)
 				if err != nil {
