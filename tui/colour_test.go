@@ -20,6 +20,7 @@ import (
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
 	"example.org/tuckrow/tui/theme"
@@ -95,6 +96,11 @@ var colourScenes = []struct {
 	{"buying_owned", buying.ID, []string{"'harrow 6123"}},
 	{"buying_form", buying.ID, []string{"'quill 555", "enter"}},
 	{"buying_spare", buying.ID, []string{"tab", "down"}},
+	{"sewing", sewing.ID, []string{"down", "down", "down"}},
+	{"sewing_made", sewing.ID, []string{"tab", "down"}},
+	{"sewing_shares", sewing.ID, []string{"tab", "tab", "end"}},
+	{"sewing_closet", sewing.ID, []string{"shift+tab"}},
+	{"sewing_form", sewing.ID, []string{"'m", "tab", "'a"}},
 	{"error", find.ID, []string{"ctrl+l"}},
 	{"help", split.ID, []string{"f1"}},
 }
@@ -233,6 +239,11 @@ func TestWhatIsChosenIsSeenWithoutColours(t *testing.T) {
 		{shelf.ID, []string{"'e"}, "down"},
 		{shelf.ID, []string{"'e", "enter"}, "down"},
 		{shelf.ID, []string{"'e", "enter", "tab"}, "left"},
+		{sewing.ID, nil, "down"},
+		{sewing.ID, nil, "tab"},
+		{sewing.ID, []string{"tab"}, "down"},
+		{sewing.ID, []string{"shift+tab"}, "down"},
+		{sewing.ID, []string{"'m", "tab", "'a"}, "left"},
 		{binders.ID, nil, "down"},
 		{buying.ID, nil, "down"},
 		{buying.ID, []string{"'wrap"}, "left"},

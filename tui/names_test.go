@@ -17,6 +17,7 @@ import (
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
 )
@@ -99,6 +100,10 @@ var awkwardScenes = []struct {
 	{"shelf_reading", shelf.ID, []string{"'r", "'k100", "enter", "'#3", "enter", "'夏の", "enter"}},
 	{"shelf_edit", shelf.ID, []string{"'e"}},
 	{"shelf_form", shelf.ID, []string{"'e", "enter", "tab", "tab"}},
+	{"sewing", sewing.ID, []string{"'q", "down", "'q", "down"}},
+	{"sewing_made", sewing.ID, []string{"'m", "tab", "'隣の人", "tab", "'夏の長いドレス、襟付き", "enter", "down", "'m", "tab", "'השכנה ממול", "enter", "tab"}},
+	{"sewing_shares", sewing.ID, []string{"tab", "tab", "'n", "'夏の", "tab", "'外套; חצאיות", "enter", "end"}},
+	{"sewing_closet", sewing.ID, []string{"shift+tab", "'n", "'隣の人", "tab", "'92 cm", "enter", "'n", "'שכנה", "enter", "end", "'n", "'青い羊毛", "tab", "'140 cm", "tab", "'2 m", "enter"}},
 	{"buying", buying.ID, []string{"'夏の", "down"}},
 	{"buying_form", buying.ID, []string{"'霜月 12 夏の長いドレス", "enter", "tab", "tab"}},
 	{"buying_spare", buying.ID, []string{"tab", "down"}},
@@ -157,6 +162,10 @@ var tables = []struct {
 	{"shelf_reading", `^[!✓·] +(?P<r>\d+)  (\S).* (in place|unlisted|misplaced|can be)`, 2, 0},
 	{"shelf_edit", `^[→ ] (?:settings|box|section|publisher|binder|hooks|         ) +(\S)`, 8, 0},
 	{"shelf_form", `^[→ ] (?:name|length|place|locked) +([^ ▏])`, 4, 0},
+	{"sewing", `^[→ ] +\S.* (never made) (┃) `, 8, 64},
+	{"sewing_made", `^[→ ] 2\S+  +(\S)`, 2, 0},
+	{"sewing_shares", `^[→ ] .*?(?P<r>\d+ of \d+) ([█·])`, 4, 0},
+	{"sewing_closet", `^[→ ] (?:隣の人|שכנה).*(bust) .*(waist) .*(hip) `, 2, 80},
 	{"buying", `^[→ ] (\S)[^·]* (夏の)[^·]* (owned)`, 6, 0},
 	{"buying_form", `^[→ ] (?:publisher|number|name) +([^ ▏])`, 3, 0},
 	{"binders", `^[→ ] +(?P<r>\d+)  (\S)[^┃]* (` + nameStarts + `)[^┃]* (┃) `, 8, 64},

@@ -19,6 +19,7 @@ import (
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
 )
@@ -115,6 +116,9 @@ var usual = []struct {
 	{"binders/chosen", binders.ID, []string{"'c", "'dress", "enter"}, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "space", "right", "esc") }},
 	{"buying/typing", buying.ID, nil, func(h hand) []string { return []string{"'" + h.remembered(), "down", "down", "up", "ctrl+u"} }},
 	{"buying/spare", buying.ID, []string{"tab"}, func(h hand) []string { return h.some("down", "up", "pgdown", "pgup", "home", "end") }},
+	{"sewing/next", sewing.ID, nil, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "space", "esc", "'q", "'<", "'>") }},
+	{"sewing/shares", sewing.ID, []string{"tab", "tab"}, func(h hand) []string { return h.some("down", "up", "home", "end") }},
+	{"sewing/form", sewing.ID, []string{"'m", "tab"}, func(h hand) []string { return h.some("'a", "tab", "shift+tab", "backspace") }},
 	{"shelf/form", shelf.ID, []string{"'e", "enter"}, func(h hand) []string { return h.some("tab", "'6123", "backspace", "shift+tab") }},
 }
 

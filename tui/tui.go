@@ -21,6 +21,7 @@ import (
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
 	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
 	"example.org/tuckrow/tui/theme"
@@ -79,6 +80,7 @@ func roomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: press.ID, Title: "Print", Key: bind("f9", "print"), Screen: press.New(d, t, press.Options{})},
 		{ID: binders.ID, Title: "Binders", Key: bind("f2", "binders"), Screen: binders.New(d, t)},
 		{ID: buying.ID, Title: "Buying", Key: bind("f3", "buying"), Screen: buying.New(d, t, drafts.New(kept, "draft-buying"))},
+		{ID: sewing.ID, Title: "Sewing", Key: bind("f4", "sewing"), Screen: sewing.New(d, t, drafts.New(kept, "draft-sewing"))},
 	}
 }
 

@@ -27,7 +27,10 @@ import (
 const ID = "binders"
 
 // The rooms know each other by name only.
-const findRoom = "find"
+const (
+	findRoom   = "find"
+	sewingRoom = "sewing"
+)
 
 // stage is what the room shows.
 type stage int

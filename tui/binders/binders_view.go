@@ -87,18 +87,7 @@ func (s *Screen) besides(st *stack, room int) []string {
 	left := s.w - right - 3
 	list := s.list(st, left, room)
 	card, _ := t.Window(s.sleeve(st).Short(t, right), 0, room, right)
-	lines := make([]string, max(len(list), len(card)))
-	for i := range lines {
-		l, r := "", ""
-		if i < len(list) {
-			l = list[i]
-		}
-		if i < len(card) {
-			r = card[i]
-		}
-		lines[i] = cells.Pad(l, left) + " " + t.Wall.Render(t.Glyphs.Wall) + " " + r
-	}
-	return lines
+	return t.Beside(list, card, left)
 }
 
 func (s *Screen) quiet(text string) []string {

@@ -5,12 +5,14 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/tui/form"
+	"example.org/tuckrow/tui/frame"
 )
 
 type keys struct {
 	up, down, page, back, first, last   key.Binding
 	left, right, tab, tabBefore         key.Binding
 	find, whole, choose, queue, unqueue key.Binding
+	made                                key.Binding
 	seeAlso, out, close                 key.Binding
 	take, leave, empty                  key.Binding
 	leafs, binders, tabs, scrolls       key.Binding // for the help
@@ -31,6 +33,7 @@ func newKeys() keys {
 		choose:  bind("c", "choose", "c"),
 		queue:   bind("q", "to sew", "q"),
 		unqueue: bind("q", "not to sew", "q"),
+		made:    bind("m", "made", "m"),
 		seeAlso: bind("s", "see also", "s"),
 		out:     bind("esc", "all binders", "esc"),
 		close:   bind("esc", "back to the pocket", "esc", " "),
@@ -104,6 +107,7 @@ func (s *Screen) ShortHelp() []key.Binding {
 	} else {
 		keys = append(keys, k.queue)
 	}
+	keys = append(keys, k.made)
 	if _, leads := s.refersTo(l); leads {
 		keys = append(keys, k.seeAlso)
 	}
@@ -122,6 +126,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	k := s.keys
 	find := long(k.find, "enter or f", "show in Find where its envelope is")
 	queue := long(k.queue, "q", "put it at the end of what is to be sewn, or take it out there")
+	made := long(k.made, "m", "note in Sewing that it was made")
 	also := long(k.seeAlso, "s", "go to the sleeve that it refers to")
 	switch {
 	case s.stage == asking:
@@ -130,14 +135,14 @@ func (s *Screen) FullHelp() [][]key.Binding {
 			long(k.leave, "esc", "leave; what is filled in stays"), long(k.empty, "ctrl+x", "empty all fields"),
 		}, form.Help()...)}
 	case s.stage == whole:
-		return [][]key.Binding{{k.scrolls, long(k.left, "left, right", "to the sleeve before or after"), find, queue, also,
+		return [][]key.Binding{{k.scrolls, long(k.left, "left, right", "to the sleeve before or after"), find, queue, made, also,
 			long(k.close, "esc or space", "back to the pocket")}}
 	case s.asked != nil:
-		return [][]key.Binding{{long(k.leafs, k.leafs.Help().Key, "from sleeve to sleeve"), find, long(k.whole, "space", "all that is known of it"), queue, also,
+		return [][]key.Binding{{long(k.leafs, k.leafs.Help().Key, "from sleeve to sleeve"), find, long(k.whole, "space", "all that is known of it"), queue, made, also,
 			long(k.choose, "c", "choose otherwise"), long(k.out, "esc", "back to all binders")}}
 	}
 	return [][]key.Binding{{k.leafs, k.binders, k.tabs, find, long(k.whole, "space", "all that is known of the sleeve: whom it fits, which cloth is enough, what was made of it"),
-		queue, also, long(k.choose, "c", "choose: by garment, whom it fits, cloth, cut, years")}}
+		queue, made, also, long(k.choose, "c", "choose: by garment, whom it fits, cloth, cut, years")}}
 }
 
 func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
@@ -163,6 +168,10 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 		s.queue()
 	case key.Matches(msg, k.seeAlso):
 		s.seeAlso()
+	case key.Matches(msg, k.made):
+		if l, ok := s.leaf(); ok && s.desk.Collection().Pattern(l.pattern) != nil {
+			s.Tell(frame.Go{Room: sewingRoom, Arg: l.pattern})
+		}
 	case s.stage == whole:
 		s.onWholeKey(msg)
 	default:

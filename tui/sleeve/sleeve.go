@@ -248,7 +248,7 @@ func enough(c *model.Collection, p *model.Pattern, dot string) []said {
 				text += ", about " + set.Cloth(a.Need) + " by estimate"
 			}
 			parts = append(parts, strings.TrimPrefix(text, ": "))
-			if a.Verdict != cloth.Short {
+			if a.Verdict != cloth.Short && a.For == "" { // linings and the like are cut from something else
 				does = append(does, strings.TrimSpace(what+" "+string(a.Verdict)))
 			}
 		}

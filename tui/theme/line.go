@@ -31,6 +31,22 @@ func (t *Theme) Dots(parts ...string) string {
 	return strings.Join(there, " "+t.Glyphs.Dot+" ")
 }
 
+// Beside puts lines of so many cells at the left of others, with a wall between.
+func (t *Theme) Beside(left, right []string, w int) []string {
+	lines := make([]string, max(len(left), len(right)))
+	for i := range lines {
+		l, r := "", ""
+		if i < len(left) {
+			l = left[i]
+		}
+		if i < len(right) {
+			r = right[i]
+		}
+		lines[i] = cells.Pad(l, w) + " " + t.Wall.Render(t.Glyphs.Wall) + " " + r
+	}
+	return lines
+}
+
 // Window is what is seen of lines in so much room from a line on, and the last
 // line from which there is something to be seen. Where there is more than fits,
 // a line says so.
