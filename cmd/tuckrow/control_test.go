@@ -182,7 +182,7 @@ func (h *hostile) words(store, e string) {
 	for _, args := range [][]string{
 		{e}, {"--" + e}, {"help", e}, {"find", e}, {"find", "--most", e}, {"find", e, "--json"}, {"have", e}, {"have", e, "--json"}, {"shelflist", "--box", e},
 		{"split", "--goal", e}, {"split", "--answer", e}, {"out", e}, {"out", "220", "--to", e, "--for", e}, {"out"}, {"out", "--json"}, {"back", e}, {"back", "220"},
-		{"out", "--copy", e}, {"export", "--as", e}, {"import", file}, {"import", file + ".jsonl"}, {"shelf", e}, {"shelf", "apply", file}, {"shelfread", e, e}, {"shelfread", "1", "--seen", e}, {"refile", e},
+		{"out", "--copy", e}, {"export", "--as", e}, {"import", file}, {"import", file, "--take", e}, {"import", file + ".jsonl"}, {"shelf", e}, {"shelf", "apply", file}, {"shelfread", e, e}, {"shelfread", "1", "--seen", e}, {"refile", e},
 		{"measure", e, e}, {"measure", "--box", e}, {"backup", "--list", file}, {"backup", file + "/x"}, {"restore", file}, {"restore", file, "--dry-run"}, {"verify", file},
 		{"demo", "--keep", file + "/x"}, {"undo", e}, {"export", "--out", file + "/x"}, {"shelf", "rename", e, e, e}, {"shelf", "rename", "box", "1", "x" + e},
 		{"change", "220", e + "=" + e}, {"change", e, "name=x"}, {"change", "220", "name=x" + e}, {"change", "220", "size_chart=" + e}, {"change", "220", "year=" + e},

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/clean"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
 )
@@ -16,6 +17,8 @@ import (
 type importOptions struct {
 	dryRun         bool
 	columns, batch string
+	clean          bool
+	take           string // of the proposals for cleaning
 }
 
 func (a *app) importCommand() *cobra.Command {
@@ -31,15 +34,25 @@ semicolon or tab, UTF-8 or Windows-1252 are found out. A row that cannot be
 used goes with its reason to FILE.rejected.csv; the others are stored together
 or, when something fails or ctrl+c stops it, not at all.
 
+A spreadsheet that was kept by hand is looked through with --clean: publisher and
+number in one cell, remarks behind a number, sizes behind a name, one publisher
+spelled in several ways. Each proposal is shown and nothing is stored; with --take
+those that are taken are applied and the file is stored, all as one step for undo.
+
 Columns of ours: ` + fieldHelp(),
 		Example: `  tuckrow import drawer.csv --dry-run
   tuckrow import drawer.csv --columns 'Company=publisher, No.=number' --batch 'hall drawer'
+  tuckrow import old-list.csv --clean
+  tuckrow import old-list.csv --take spelling,1,4-7
   tuckrow --store new import cupboard.jsonl`,
 		Args: oneArg("the FILE to take in"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				if strings.EqualFold(filepath.Ext(args[0]), ".jsonl") {
 					return a.importWhole(cmd.Context(), s, args[0], o)
+				}
+				if o.clean && o.take == "" {
+					return a.proposeCleaning(cmd.Context(), s, args[0], o)
 				}
 				return a.importCSV(cmd.Context(), s, args[0], o)
 			})
@@ -48,6 +61,8 @@ Columns of ours: ` + fieldHelp(),
 	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "say what would be stored, and store nothing")
 	cmd.Flags().StringVar(&o.columns, "columns", "", "their headings for our columns: 'theirs=ours, ...'; 'theirs=' leaves one out")
 	cmd.Flags().StringVar(&o.batch, "batch", "", "name of the batch for rows that name none")
+	cmd.Flags().BoolVar(&o.clean, "clean", false, "show what could be mended in it, and store nothing")
+	cmd.Flags().StringVar(&o.take, "take", "", "mend it so first: all, kinds or numbers of what --clean shows")
 	return cmd
 }
 
@@ -71,7 +86,7 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 	defer closing(f, &err)
 	p, in := a.progress(), newSteady(ctx, f)
 	p.step("reading "+filepath.Base(path), in.share)
-	im, plan, err := planned(ctx, s, in, told, o.batch, filepath.Base(path))
+	im, plan, err := planned(ctx, s, in, told, o, filepath.Base(path))
 	n := len(plan.Change.Entries)
 	if err == nil && !o.dryRun && n > 0 {
 		p.step("storing "+copies(n), nil)
@@ -105,16 +120,23 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 }
 
 // planned reads a spreadsheet and fits it into the cupboard.
-func planned(ctx context.Context, s cupboard, in io.Reader, told map[string]string, batch, name string) (*exchange.Import, exchange.Planned, error) {
+func planned(ctx context.Context, s cupboard, in io.Reader, told map[string]string, o importOptions, name string) (*exchange.Import, exchange.Planned, error) {
 	none := exchange.Planned{Change: &model.Add{}}
-	im, err := exchange.ReadCSV(in, told)
+	im, err := exchange.ReadToClean(in, told, o.take == "")
 	if stopped := ctx.Err(); stopped != nil {
 		err = stopped
 	}
 	if err != nil {
 		return nil, none, err
 	}
-	return im, im.Plan(s.Collection(), batch, name), nil
+	var mended []clean.Proposal
+	if o.take != "" {
+		if mended, err = taken(o.take, clean.Propose(s.Collection(), im.Entries)); err != nil {
+			return nil, none, err
+		}
+	}
+	im.Settle(mended)
+	return im, im.Plan(s.Collection(), o.batch, name), nil
 }
 
 // importing says of which file an error is. Who stops an import need not be told

@@ -81,7 +81,7 @@ type column struct {
 // name, then by a known spelling; what comes later leaves alone what is there.
 // It complains when two of theirs are told to go into one of ours, or when what
 // is required is missing.
-func match(header []string, told map[string]string) ([]column, error) {
+func match(header []string, told map[string]string, strict bool) ([]column, error) {
 	cols, from, keys := make([]column, len(header)), map[string]string{}, make([]string, len(header))
 	for i, h := range header {
 		cols[i].heading, keys[i] = h, headingKey(h)
@@ -110,6 +110,9 @@ func match(header []string, told map[string]string) ([]column, error) {
 		if !slices.Contains(keys, key) {
 			return nil, model.Inputf("--columns: the file has no column %q; it has %s", key, quoted(header))
 		}
+	}
+	if !strict && from["publisher"]+from["number"] != "" {
+		return cols, nil // the one may stand in the column of the other
 	}
 	switch hasTitle := from["number"] != "" || from["name"] != ""; {
 	case from["publisher"] == "" && !hasTitle:

@@ -34,7 +34,7 @@ func TestHeadingsAreGuessed(t *testing.T) {
 		if want == "publisher" || want == "number" || want == "name" {
 			header = slices.DeleteFunc(header, func(h string) bool { return h == want })
 		}
-		cols, err := match(header, nil)
+		cols, err := match(header, nil, true)
 		if err != nil {
 			t.Errorf("%q: %v", heading, err)
 			continue

@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/clean"
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/table"
 )
@@ -36,11 +37,23 @@ type Rejected struct {
 // ReadCSV reads a spreadsheet. The mapping of columns is from ParseColumns; nil
 // guesses all of them. The error is for files that cannot be used at all.
 func ReadCSV(r io.Reader, told map[string]string) (*Import, error) {
+	im, err := ReadToClean(r, told, true)
+	if err != nil {
+		return nil, err
+	}
+	im.Settle(nil)
+	return im, nil
+}
+
+// ReadToClean reads a spreadsheet of which rows need not be complete yet: what is
+// proposed for cleaning comes first, and Settle after it. A file whose headings
+// are to be strict has the columns that every row needs.
+func ReadToClean(r io.Reader, told map[string]string, strict bool) (*Import, error) {
 	t, err := table.Read(r)
 	if err != nil {
 		return nil, &model.InputError{Text: err.Error()}
 	}
-	cols, err := match(t.Header, told)
+	cols, err := match(t.Header, told, strict)
 	if err != nil {
 		return nil, err
 	}
@@ -71,6 +84,35 @@ func ReadCSV(r io.Reader, told map[string]string) (*Import, error) {
 	return im, nil
 }
 
+// Settle applies what is taken of the proposals for cleaning, then checks the
+// rows: those that cannot be used in any cupboard are rejected.
+func (im *Import) Settle(taken []clean.Proposal) {
+	for _, p := range taken {
+		p.Apply(im.Entries)
+	}
+	wrong := normalised(im.Entries)
+	n := 0
+	for i := range im.Entries {
+		if err := wrong[i]; err != nil {
+			im.reject(im.Lines[i], im.rows[i], err.Error())
+			continue
+		}
+		im.Entries[n], im.Lines[n], im.rows[n] = im.Entries[i], im.Lines[i], im.rows[i]
+		n++
+	}
+	im.Entries, im.Lines, im.rows = im.Entries[:n], im.Lines[:n], im.rows[:n]
+	slices.SortStableFunc(im.Rejected, func(a, b Rejected) int { return a.Line - b.Line })
+	im.unread = im.Rejected
+}
+
+// normalised cleans all entries, shared out among the processors, and says what
+// is wrong with each.
+func normalised(entries []model.Entry) []error {
+	wrong := make([]error, len(entries))
+	shared(len(entries), func(i int) { wrong[i] = entries[i].Normalise() })
+	return wrong
+}
+
 func (im *Import) reject(line int, cells []string, reason string) {
 	im.Rejected = append(im.Rejected, Rejected{line, cells, reason})
 }
@@ -84,21 +126,28 @@ type parsed struct {
 // entriesOf reads the rows, shared out among the processors: no row depends on
 // another, and in a large file this is what takes longest before the disk.
 func entriesOf(cols []column, rows []table.Row) []parsed {
-	const share = 1 << 10 // fewer are not worth a goroutine
 	out := make([]parsed, len(rows))
-	each := max(share, len(rows)/runtime.GOMAXPROCS(0)+1)
+	shared(len(rows), func(i int) {
+		if !rows[i].Blank() && rows[i].Extra == 0 {
+			out[i].en, out[i].err = entryOf(cols, rows[i].Cells)
+		}
+	})
+	return out
+}
+
+// shared does something to n things, shared out among the processors.
+func shared(n int, do func(i int)) {
+	const share = 1 << 10 // fewer are not worth a goroutine
+	each := max(share, n/runtime.GOMAXPROCS(0)+1)
 	var all sync.WaitGroup
-	for from := 0; from < len(rows); from += each {
+	for from := 0; from < n; from += each {
 		all.Go(func() {
-			for i := from; i < min(len(rows), from+each); i++ {
-				if !rows[i].Blank() && rows[i].Extra == 0 {
-					out[i].en, out[i].err = entryOf(cols, rows[i].Cells)
-				}
+			for i := from; i < min(n, from+each); i++ {
+				do(i)
 			}
 		})
 	}
 	all.Wait()
-	return out
 }
 
 func entryOf(cols []column, cells []string) (model.Entry, error) {
@@ -110,7 +159,7 @@ func entryOf(cols []column, cells []string) (model.Entry, error) {
 			}
 		}
 	}
-	return en, en.Normalise()
+	return en, nil
 }
 
 // Unused lists their columns that go nowhere.

@@ -1,0 +1,134 @@
+package clean_test
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/clean"
+)
+
+func listed(t testing.TB, publishers ...string) *model.Collection {
+	t.Helper()
+	add := &model.Add{}
+	for _, p := range publishers {
+		add.Entries = append(add.Entries, model.Entry{Publisher: p, Number: "1"})
+	}
+	c, _, err := model.NewCollection().Apply(add, "2026-03-01")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+func row(publisher, number, name string) model.Entry {
+	return model.Entry{Publisher: publisher, Number: number, Name: name}
+}
+
+func shown(en model.Entry) string {
+	return strings.Join([]string{en.Publisher, en.Number, en.Name, en.SizeRange, string(en.Cut), en.Notes}, "|")
+}
+
+// What a row becomes when all is taken. The rows are invented.
+func TestWhatIsProposed(t *testing.T) {
+	for _, x := range []struct {
+		row  model.Entry
+		want string // unaltered where it is empty
+	}{
+		{row("Harrow & Pell 6123", "", "Wrap dress"), "Harrow & Pell|6123|Wrap dress|||"},
+		{row("Quillon #K-451", "", ""), "Quillon|K-451||||"},
+		{row("Quillon: 6123 H5", "", ""), "Quillon|6123 H5||||"},
+		{row("", "Quillon 451", "Cape"), "Quillon|451|Cape|||"},
+		{row("Quillon", "quillon 451", "Cape"), "Quillon|451|Cape|||"},
+		{row("Studio 54", "", "Cape"), ""}, // it is listed as such
+		{row("Studio 54", "12", "Cape"), ""},
+		{row("Quillon", "Averlock 451", "Cape"), ""}, // two publishers: that is for the owner
+		{row("Quillon", "6123 (sleeve torn)", ""), "Quillon|6123||||sleeve torn"},
+		{row("Quillon", "6123 - uncut", ""), "Quillon|6123|||uncut|"},
+		{row("Quillon", "6123 H5, size 14", ""), "Quillon|6123 H5||14||"},
+		{row("Quillon", "6123 H5", ""), ""},
+		{row("Quillon", "04/2019 112", ""), ""}, // issue and style
+		{row("Quillon", "p. 42", ""), ""},
+		{row("Quillon", "6123 12", ""), ""},
+		{row("Quillon", "12", "Wrap dress, sizes 10 - 16"), "Quillon|12|Wrap dress|10-16||"},
+		{row("Quillon", "12", "Wrap dress (10-16)"), "Quillon|12|Wrap dress|10-16||"},
+		{row("Quillon", "12", "Wrap dress size XL"), "Quillon|12|Wrap dress|XL||"},
+		{row("Quillon", "12", "Wrap dress 1950s"), ""},
+		{row("Quillon", "12", "A 2-in-1 coat"), ""},
+		{row("Quillon", "12", "Overalls 14"), ""}, // it could be anything
+		{row("Quillonn", "12", ""), "Quillon|12||||"},
+		{row("The Quillon 77 (missing collar)", "", ""), ""},
+	} {
+		c, rows := listed(t, "Quillon", "Studio 54"), []model.Entry{x.row}
+		for _, p := range clean.Propose(c, rows) {
+			p.Apply(rows)
+		}
+		if x.want == "" {
+			x.want = shown(x.row)
+		}
+		if got := shown(rows[0]); got != x.want {
+			t.Errorf("%q becomes %q, want %q", shown(x.row), got, x.want)
+		}
+	}
+}
+
+// A publisher that is not listed yet is spelled as most rows have it; one
+// proposal stands for all rows of a spelling, those too that come of another.
+func TestSpellingsGoByTheMost(t *testing.T) {
+	rows := []model.Entry{row("Harow & Pell", "1", ""), row("Harrow & Pell", "2", ""), row("Harrow & Pell", "3", ""), row("Harrow and Pell 77", "", ""), row("Harow & Pell", "5", ""), row("Tessarow", "6", ""), row("Harrow & Pell", "7", "")}
+	var got []string
+	for _, p := range clean.Propose(listed(t), rows) {
+		got = append(got, fmt.Sprint(p.Kind, " ", p.Rows, p.Edits))
+	}
+	want := []string{"merged [3] [{publisher Harrow and Pell 77 Harrow and Pell} {number  77}]", "spelling [0 4] [{publisher Harow & Pell Harrow & Pell}]", "spelling [3] [{publisher Harrow and Pell Harrow & Pell}]"}
+	if !slices.Equal(got, want) {
+		t.Errorf("got\n%q\nwant\n%q", got, want)
+	}
+	// What is refused takes nothing along with it.
+	all := clean.Propose(listed(t), rows)
+	kept := slices.Clone(rows)
+	for _, p := range all {
+		if p.Kind == clean.Spelling {
+			p.Apply(kept)
+		}
+	}
+	if kept[3].Publisher != "Harrow and Pell 77" || kept[0].Publisher != "Harrow & Pell" {
+		t.Errorf("without the first proposal the rows are %q", []string{kept[0].Publisher, kept[3].Publisher})
+	}
+}
+
+// Whatever is in a row: proposing alters nothing, and no word of it is lost when
+// all is taken but the spelling of publishers.
+func TestNothingIsLost(t *testing.T) {
+	cell := rapid.StringMatching(`(Quillon|Harrow & Pell|Wrap dress|size|sizes|uncut|\(torn\)|#|-|,|[1-9][0-9]{0,4}|10-16|H5|K-12|S-L)( (Quillon|6123|uncut|size|10 - 16|H5|\(10-16\)|14|torn|-))*`)
+	rapid.Check(t, func(t *rapid.T) {
+		c := model.NewCollection()
+		var rows []model.Entry
+		for range rapid.IntRange(1, 4).Draw(t, "rows") {
+			rows = append(rows, row(cell.Draw(t, "publisher"), rapid.OneOf(rapid.Just(""), cell).Draw(t, "number"), cell.Draw(t, "name")))
+		}
+		was := slices.Clone(rows)
+		all := clean.Propose(c, rows)
+		if !reflect.DeepEqual(rows, was) {
+			t.Fatalf("proposing made %v of %v", rows, was)
+		}
+		for _, p := range all {
+			if p.Kind != clean.Spelling {
+				p.Apply(rows)
+			}
+		}
+		for i := range rows {
+			after := strings.ToLower(shown(rows[i]))
+			for _, w := range strings.FieldsFunc(strings.ToLower(shown(was[i])), func(r rune) bool { return strings.ContainsRune(" -–,;:#|()", r) }) {
+				if !strings.Contains(after, w) && !slices.Contains([]string{"size", "sizes"}, w) {
+					t.Fatalf("%q is lost: %q became %q", w, shown(was[i]), shown(rows[i]))
+				}
+			}
+		}
+	})
+}
