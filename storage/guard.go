@@ -90,7 +90,7 @@ func (s *Store) mustHoldNoData() error {
 
 // signs of damage in what Badger says when it cannot open; it has no errors to
 // tell them by. Its texts of v4.9.6.
-var signs = []string{"checksum mismatch", "does not exist for table", "anifest", "MANIFEST", "corrupted", "failed to initialize table"}
+var signs = []string{"checksum mismatch", "does not exist for table", "anifest", "MANIFEST", "corrupted", "failed to initialize table", "while opening memtables", "While opening vlog"}
 
 // damage tells by Badger's words whether a store that does not open is damaged.
 func damage(err error) error {

@@ -20,6 +20,9 @@ const pack = 5000
 
 // child is what the test binary does when it is a tuckrow of its own.
 func child(do, dir string) error {
+	if do == "sessions" {
+		return keepOpening(dir)
+	}
 	s, err := Open(dir, Options{})
 	if err != nil {
 		return err
@@ -56,9 +59,37 @@ func keepCommitting(s *Store, next func() []model.Entry) error {
 	}
 }
 
+// keepOpening opens a store, makes one commit and closes it again, until it is
+// killed.
+func keepOpening(dir string) error {
+	for {
+		s, err := Open(dir, Options{})
+		if err != nil {
+			return err
+		}
+		done, err := s.Commit(context.Background(), &model.Add{Entries: entries(1)})
+		if err != nil {
+			return err
+		}
+		fmt.Println(done.Added()[0])
+		if err := s.Close(); err != nil {
+			return err
+		}
+	}
+}
+
 // startChild starts the test binary as a tuckrow of its own and waits until it
 // has the store open.
 func startChild(t *testing.T, do, dir string) (*exec.Cmd, *bufio.Reader, io.WriteCloser) {
+	t.Helper()
+	cmd, out, in := spawn(t, do, dir)
+	if line, err := out.ReadString('\n'); err != nil || line != "open\n" {
+		t.Fatalf("the child says %q (%v), want that it has the store open", line, err)
+	}
+	return cmd, out, in
+}
+
+func spawn(t *testing.T, do, dir string) (*exec.Cmd, *bufio.Reader, io.WriteCloser) {
 	t.Helper()
 	cmd := exec.Command(os.Args[0])
 	cmd.Env = append(os.Environ(), childDo+"="+do, childDo+"_STORE="+dir)
@@ -74,18 +105,18 @@ func startChild(t *testing.T, do, dir string) (*exec.Cmd, *bufio.Reader, io.Writ
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
-	out := bufio.NewReader(pipe)
-	if line, err := out.ReadString('\n'); err != nil || line != "open\n" {
-		t.Fatalf("the child says %q (%v), want that it has the store open", line, err)
-	}
-	return cmd, out, in
+	return cmd, bufio.NewReader(pipe), in
 }
 
 // killed lets a child work for a random time, kills it and gives the last
 // number it printed.
 func killed(t *testing.T, do, dir string, within time.Duration, r *rand.Rand) (last int) {
 	t.Helper()
-	cmd, out, in := startChild(t, do, dir)
+	start := startChild
+	if do == "sessions" {
+		start = spawn // to be killed while it opens, too
+	}
+	cmd, out, in := start(t, do, dir)
 	defer in.Close()
 	timer := time.AfterFunc(time.Duration(r.Int64N(int64(within))), func() { _ = cmd.Process.Kill() })
 	defer timer.Stop()
@@ -117,13 +148,31 @@ func random(t *testing.T) *rand.Rand {
 	return rand.New(rand.NewPCG(seed, 0))
 }
 
-// The promise of Commit, with a real kill: what was said to be stored is
-// there, and at most the one commit more that was on its way.
+// commits is how many rounds of single commits are killed.
+func commits() int {
+	if testing.Short() {
+		return 20
+	}
+	return 200
+}
+
+// The promise of Commit, with real kills: what was said to be stored is there,
+// and at most the one commit more that was on its way. In every other round the
+// store is opened and closed for each commit, so that the kill can come there,
+// too.
 func TestKilledWhileCommitting(t *testing.T) {
-	r, dir := random(t), t.TempDir()
+	r, all, more := random(t), 0, 0
+	var dir string
 	there := 0
-	for round := range rounds() {
-		last := max(there, killed(t, "add", dir, 150*time.Millisecond, r))
+	for round := range commits() {
+		if round%25 == 0 { // reading it all again takes longer and longer
+			dir, there = t.TempDir(), 0
+		}
+		do, within := "add", 40*time.Millisecond
+		if round%2 == 1 {
+			do, within = "sessions", 150*time.Millisecond
+		}
+		last := max(there, killed(t, do, dir, within, r))
 		s := openAt(t, dir)
 		s.verified()
 		n := s.Collection().Copies().Len()
@@ -135,10 +184,11 @@ func TestKilledWhileCommitting(t *testing.T) {
 				t.Fatalf("round %d: copy %d of %d is lost", round, a, n)
 			}
 		}
+		all, more = all+n-there, more+n-last
 		there = n
 		s.shut()
 	}
-	t.Logf("%d commits in %d rounds", there, rounds())
+	t.Logf("%d commits in %d rounds, none lost; in %d the kill came after the commit and before it was said", all, commits(), more)
 }
 
 // A staged import is there whole or not at all, whenever the kill comes.

@@ -71,7 +71,7 @@ func (s *Store) reconcile() error {
 	switch now, last := s.state.mark(s.c.Rev()), j.Last(); {
 	case now == last:
 		return nil
-	case last.Rev > now.Rev:
+	case last.Rev > now.Rev, now.Records == 0: // of which the shelf is one, so nothing is there
 		return s.catchUp(now)
 	case last.Rev < now.Rev:
 		s.note("the journal ended at revision %d and the store is at %d; the journal was brought up", last.Rev, now.Rev)

@@ -48,6 +48,17 @@ func child(do, dir string) error {
 			return err
 		}
 		return s.Close()
+	case "work": // and be killed with the store open
+		s, err := storage.Open(dir, storage.Options{})
+		if err != nil {
+			return err
+		}
+		for {
+			if _, err := s.Commit(ctx, adding(1)); err != nil {
+				return err
+			}
+			step("", 0, 0)
+		}
 	case "file":
 		s, err := storage.Open(dir, storage.Options{})
 		if err != nil {
