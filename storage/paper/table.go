@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"iter"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -215,55 +216,85 @@ func (p *press) index(of string) iter.Seq[*sheet.Sheet] {
 	return t.sheets(p)
 }
 
-// terminal is how many cells running text takes in a list as plain text.
+// terminal is how many cells a list takes as plain text, at the most.
 const terminal = 80
 
-// text is the table as plain text, in columns.
+// text is the table as plain text, in columns. What does not go into its column
+// goes on in the next line.
 func (t *table) text() []string {
 	lines := []string{t.title}
 	for _, note := range t.notes {
 		lines = append(lines, folded(terminal, "", note)...)
 	}
 	lines = append(lines, "")
-	wide := make([]int, len(t.columns))
 	heads := row{cells: make([]string, len(t.columns))}
 	for i, c := range t.columns {
 		heads.cells[i] = c.head
 	}
-	rows := append([]row{heads}, t.rows...)
+	wide := t.widths(append([]row{heads}, t.rows...))
+	lines = append(lines, t.lines(heads, "    ", wide)...)
+	for _, r := range t.rows {
+		if r.heading != "" {
+			lines = append(append(lines, ""), folded(terminal, "", r.heading)...)
+			continue
+		}
+		lines = append(lines, t.lines(r, "[ ] ", wide)...)
+	}
+	return lines
+}
+
+const textGutter = 2
+
+// widths are those of the columns in cells: as wide as what is in them, the
+// widest narrowed until all go into a line.
+func (t *table) widths(rows []row) []int {
+	wide := make([]int, len(t.columns))
 	for _, r := range rows {
 		for i, cell := range r.cells {
 			wide[i] = max(wide[i], ansi.StringWidth(cell))
 		}
 	}
-	for i, r := range rows {
-		switch {
-		case r.heading != "":
-			lines = append(lines, "", r.heading)
-		default:
-			mark := ""
-			if t.tick && i > 0 {
-				mark = "[ ] "
-			} else if t.tick {
-				mark = "    "
-			}
-			lines = append(lines, strings.TrimRight(mark+t.line(r, wide), " "))
-		}
+	room := terminal - textGutter*(len(wide)-1)
+	if t.tick {
+		room -= len("[ ] ")
 	}
-	return lines
+	for _, w := range wide {
+		room -= w
+	}
+	for ; room < 0; room++ {
+		wide[slices.Index(wide, slices.Max(wide))]--
+	}
+	return wide
 }
 
-func (t *table) line(r row, wide []int) string {
-	cells := make([]string, len(r.cells))
+// lines writes a row, with a mark before it where rows are ticked.
+func (t *table) lines(r row, mark string, wide []int) []string {
+	cells, most := make([][]string, len(r.cells)), 0
 	for i, cell := range r.cells {
-		fill := strings.Repeat(" ", wide[i]-ansi.StringWidth(cell))
-		if t.columns[i].right {
-			cells[i] = fill + cell
-		} else {
-			cells[i] = cell + fill
-		}
+		cells[i] = folded(wide[i], "", cell)
+		most = max(most, len(cells[i]))
 	}
-	return strings.Join(cells, "  ")
+	lines := make([]string, most)
+	for n := range lines {
+		parts := make([]string, len(cells))
+		for i, c := range cells {
+			text := ""
+			if n < len(c) {
+				text = c[n]
+			}
+			fill := strings.Repeat(" ", max(0, wide[i]-ansi.StringWidth(text)))
+			if parts[i] = text + fill; t.columns[i].right {
+				parts[i] = fill + text
+			}
+		}
+		lines[n] = strings.Join(parts, strings.Repeat(" ", textGutter))
+		if t.tick {
+			lines[n] = mark + lines[n]
+			mark = strings.Repeat(" ", len(mark))
+		}
+		lines[n] = strings.TrimRight(lines[n], " ")
+	}
+	return lines
 }
 
 // work makes a work of a table.

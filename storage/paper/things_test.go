@@ -411,3 +411,53 @@ func TestTheCarryListMarksWishesAndSizes(t *testing.T) {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
+
+// As text, a list goes into a terminal of 80 columns, and nothing on it is lost.
+func TestListsAsTextGoIntoATerminal(t *testing.T) {
+	squeezed := func(s string) string { return strings.Join(strings.Fields(s), "") }
+	rapid.Check(t, func(t *rapid.T) {
+		word := rapid.StringMatching(`[a-zA-Z0-9é連ш-]{1,14}`)
+		list := &table{title: "A list", tick: rapid.Bool().Draw(t, "tick")}
+		for i := range rapid.IntRange(1, 7).Draw(t, "columns") {
+			list.columns = append(list.columns, column{fmt.Sprint("head ", i), 1, rapid.Bool().Draw(t, "right")})
+		}
+		for range rapid.IntRange(1, 4).Draw(t, "rows") {
+			var r row
+			for range list.columns {
+				r.cells = append(r.cells, strings.Join(rapid.SliceOfN(word, 0, 12).Draw(t, "cell"), " "))
+			}
+			list.rows = []row{{heading: strings.Join(rapid.SliceOfN(word, 1, 12).Draw(t, "heading"), " ")}, r}
+			lines := list.text()
+			for _, l := range lines {
+				if ansi.StringWidth(l) > terminal {
+					t.Fatalf("%q is %d cells wide", l, ansi.StringWidth(l))
+				}
+			}
+			// Column by column, the pieces below each other are the cell.
+			wide := list.widths(append([]row{{cells: heads(list)}}, r))
+			got := make([]string, len(r.cells))
+			for _, l := range list.lines(r, "[ ] ", wide) {
+				at := 0
+				if list.tick {
+					at = 4
+				}
+				for i, w := range wide {
+					got[i] += squeezed(ansi.Cut(l, at, at+w))
+					at += w + textGutter
+				}
+			}
+			for i, cell := range r.cells {
+				if got[i] != squeezed(cell) {
+					t.Fatalf("column %d says %q, want %q\n%s", i, got[i], cell, strings.Join(lines, "\n"))
+				}
+			}
+		}
+	})
+}
+
+func heads(t *table) (out []string) {
+	for _, c := range t.columns {
+		out = append(out, c.head)
+	}
+	return out
+}
