@@ -48,17 +48,8 @@ func child(do, dir string) error {
 			return err
 		}
 		return s.Close()
-	case "work": // and be killed with the store open
-		s, err := storage.Open(dir, storage.Options{})
-		if err != nil {
-			return err
-		}
-		for {
-			if _, err := s.Commit(ctx, adding(1)); err != nil {
-				return err
-			}
-			step("", 0, 0)
-		}
+	case "work":
+		return work(dir, step)
 	case "file":
 		s, err := storage.Open(dir, storage.Options{})
 		if err != nil {
@@ -83,6 +74,20 @@ func child(do, dir string) error {
 		return err
 	}
 	return fmt.Errorf("there is nothing called %q to do", do)
+}
+
+// work makes one commit after another until a step kills it, the store open.
+func work(dir string, step Progress) error {
+	s, err := storage.Open(dir, storage.Options{})
+	if err != nil {
+		return err
+	}
+	for {
+		if _, err := s.Commit(ctx, adding(1)); err != nil {
+			return err
+		}
+		step("", 0, 0)
+	}
 }
 
 // killed runs a child that is killed at a step; false when it was through
