@@ -75,6 +75,49 @@ func TestLending(t *testing.T) {
 	p.mustShow("out, longest first:", "Hooded cape", "out: the neighbour")
 }
 
+// Who lends can say what for and until when, too.
+func TestLendingForSomethingUntilADay(t *testing.T) {
+	p := shelved(t)
+	p.keys("'cape", "ctrl+l", "'Nan", "tab", "'harvest play", "down", "'soon", "enter")
+	p.mustShow(`"soon"`, "until when?  soon▏")
+	if p.listed().Copy(1).Out != nil {
+		t.Fatal("it is lent until soon")
+	}
+	p.keys("esc", "ctrl+u", "'2025-12-24", "tab")
+	p.mustShow("who gets it? Nan▏")
+	p.keys("enter")
+	out := p.listed().Copy(1).Out
+	if out == nil || out.To != "Nan" || out.For != "harvest play" || out.Due != "2025-12-24" {
+		t.Fatalf("lent: %+v", out)
+	}
+	p.mustShow(", with Nan, for harvest play", "due on\n  2025-12-24")
+	p.keys("ctrl+o", "ctrl+l")
+	p.mustShow("who gets it? ▏") // the next is asked afresh
+}
+
+// The list of what is out says who has it, what for and when it is due; what
+// should be back by now is marked.
+func TestWhatIsOutSaysForWhatAndUntilWhen(t *testing.T) {
+	p := shelved(t)
+	for _, ch := range []model.Change{
+		&model.TakeOut{Copy: 1, To: "Nan", For: "the harvest play", Due: "2025-12-07"}, // a day before the day of all tests
+		&model.TakeOut{Copy: 2, To: "Ilse", For: "for fitting", Due: "2025-12-08"},
+	} {
+		if _, err := p.store.Store.Commit(t.Context(), ch); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p = p.again()
+	p.size(120, 40)
+	p.keys("ctrl+f")
+	p.mustList("Hooded cape ! due 2025-12-07")
+	p.mustList("Winter coat out: Ilse")
+	p.mustShow(", with Nan, for the harvest play", "! overdue: it was due on 2025-12-07")
+	p.keys("down")
+	p.mustShow(", with Ilse, for fitting", "due on 2025-12-08")
+	p.mustNotShow("overdue")
+}
+
 func TestASlotIsOneKeyAway(t *testing.T) {
 	p := shelved(t)
 	p.keys("ctrl+n", "'55", "ctrl+f", "'k100")

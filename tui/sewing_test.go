@@ -12,6 +12,8 @@ import (
 	pick "example.org/tuckrow/model/sewing"
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/binders"
+	"example.org/tuckrow/tui/buying"
+	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/sewing"
 )
 
@@ -240,6 +242,19 @@ func TestAHalfWrittenMakeStays(t *testing.T) {
 	p.store.fail = nil
 	p.keys("esc", "enter", "tab")
 	p.mustShow("view C")
+}
+
+// After a kill, too: what is typed is kept when the hands rest.
+func TestAHalfWrittenMakeIsThereAfterAKill(t *testing.T) {
+	for room, keys := range map[string][]string{sewing.ID: {"'m", "tab", "tab"}, buying.ID: {"enter", "tab"}} {
+		p := demo(t, room)
+		p.keys(keys...)
+		p.keys("'XIV")
+		p.send(frame.Rested{})
+		p = playOn(t, room, p.store.Store)
+		p.keys(keys[0])
+		p.mustShow("XIV")
+	}
 }
 
 // In a large cupboard what could be next is looked for aside; what comes of an

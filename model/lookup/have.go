@@ -68,8 +68,14 @@ func (x *Index) owned(s set, q []string, number bool) (Answer, []Owned) {
 	if number {
 		return Own, x.reasons(s, "owned: same number")
 	}
-	exact := make(set, len(s))
+	exact, word := make(set, len(s)), make(set, len(s))
+	for _, w := range q { // a name of these words has one of them whole
+		x.equal(word, w)
+	}
 	for p := range s.all() {
+		if !word.has(p) {
+			continue
+		}
 		name := split(x.c.Pattern(model.PatternID(p)).Name)
 		if len(name) > 0 && !slices.ContainsFunc(name, func(w string) bool { return !slices.Contains(q, w) }) {
 			exact.add(p)

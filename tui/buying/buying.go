@@ -90,10 +90,8 @@ func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
 	s.query.Prompt, s.query.CharLimit = "", 200
 	s.query.Cursor.SetMode(cursor.CursorStatic) // one that blinks would redraw twice a second
 	s.query.Focus()
-	if draft, err := k.LoadDraft(); err == nil {
-		s.forms.Recall(draft)
-	} else {
-		s.Tell(frame.Complain{Err: fmt.Errorf("what was typed here last time cannot be shown: %w", err)})
+	if err := s.forms.Load(k); err != nil {
+		s.Tell(frame.Complain{Err: err})
 	}
 	s.look()
 	return s
@@ -130,9 +128,11 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	case frame.Written:
 		cmd = s.onWritten(msg)
 	case frame.Closing:
-		if err := s.keeper.SaveDraft(s.forms.Draft()); err != nil {
-			s.Tell(frame.Complain{Err: fmt.Errorf("what is typed here could not be kept for the next time: %w", err)})
+		if err := s.forms.Save(s.keeper); err != nil {
+			s.Tell(frame.Complain{Err: err})
 		}
+	case frame.Rested:
+		cmd = s.forms.Keep(s.keeper)
 	case *spare:
 		s.working, s.spare = false, msg
 	case frame.Stopped:
@@ -277,7 +277,7 @@ func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
 	}
 	if msg.Seq == s.saves {
 		s.saves = 0
-		return s.keeper.Later(s.forms.Draft())
+		return s.forms.Keep(s.keeper)
 	}
 	return nil
 }

@@ -126,7 +126,7 @@ func (s *Screen) onFormKey(msg tea.KeyMsg) tea.Cmd {
 		s.save()
 	case key.Matches(msg, s.keys.leave):
 		s.stage = asking
-		return s.keeper.Later(s.forms.Draft())
+		return s.forms.Keep(s.keeper)
 	default:
 		return s.form.Update(msg)
 	}

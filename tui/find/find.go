@@ -40,19 +40,21 @@ type Screen struct {
 	old     bool // typing begins a new search
 	at      int
 
-	lending bool // the line below asks who gets it
-	to      textinput.Model
+	lending bool // the line below asks who gets it, what for, and until when
+	answers [3]textinput.Model
+	asks    int // which of them it asks for now
 
 	seq uint64
 }
 
 type keys struct {
 	up, down, out, lend, clear, confirm, cancel key.Binding
+	ask                                         key.Binding
 }
 
 // New makes the room.
 func New(d *desk.Desk, t *theme.Theme) *Screen {
-	s := &Screen{desk: d, theme: t, query: line(), to: line()}
+	s := &Screen{desk: d, theme: t, query: line(), answers: [3]textinput.Model{line(), line(), line()}}
 	s.query.Focus()
 	s.keys = keys{
 		up:      key.NewBinding(key.WithKeys("up"), key.WithHelp("up", "one up")),
@@ -61,6 +63,7 @@ func New(d *desk.Desk, t *theme.Theme) *Screen {
 		lend:    key.NewBinding(key.WithKeys("ctrl+l"), key.WithHelp("ctrl+l", "lend")),
 		clear:   key.NewBinding(key.WithKeys("ctrl+u"), key.WithHelp("ctrl+u", "new search")),
 		confirm: key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "lent")),
+		ask:     key.NewBinding(key.WithKeys("tab", "down"), key.WithHelp("tab", "what for, until when")),
 		cancel:  key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "not lent")),
 	}
 	s.look()
@@ -87,7 +90,7 @@ func (s *Screen) SetSize(w, h int) { s.w, s.h = w, h }
 func (s *Screen) ShortHelp() []key.Binding {
 	switch {
 	case s.lending:
-		return []key.Binding{s.keys.confirm, s.keys.cancel}
+		return []key.Binding{s.keys.confirm, s.keys.cancel, s.keys.ask}
 	}
 	var keys []key.Binding
 	if a, ok := s.chosen(); ok {
@@ -247,8 +250,17 @@ func (s *Screen) lend() tea.Cmd {
 		return nil
 	}
 	s.lending = true
-	s.to.SetValue("")
-	return s.to.Focus()
+	for i := range s.answers {
+		s.answers[i].SetValue("")
+	}
+	return s.question(0)
+}
+
+// question asks who gets it, what for, or until when.
+func (s *Screen) question(i int) tea.Cmd {
+	s.answers[s.asks].Blur()
+	s.asks = i % len(s.answers)
+	return s.answers[s.asks].Focus()
 }
 
 func (s *Screen) onLendKey(msg tea.KeyMsg) tea.Cmd {
@@ -258,13 +270,22 @@ func (s *Screen) onLendKey(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	case key.Matches(msg, s.keys.confirm):
 		a, ok := s.chosen()
-		if s.lending = false; !ok {
+		if !ok {
+			s.lending = false
 			return nil
 		}
-		return s.write(&model.TakeOut{Copy: a, To: words.Clean(s.to.Value())})
+		due, err := model.ParseDate("until when", words.Clean(s.answers[2].Value()))
+		if err != nil {
+			s.Tell(frame.Complain{Err: err})
+			return s.question(2)
+		}
+		s.lending = false
+		return s.write(&model.TakeOut{Copy: a, To: words.Clean(s.answers[0].Value()), For: words.Clean(s.answers[1].Value()), Due: due})
+	case key.Matches(msg, s.keys.ask):
+		return s.question(s.asks + 1)
 	}
 	var cmd tea.Cmd
-	s.to, cmd = s.to.Update(msg)
+	s.answers[s.asks], cmd = s.answers[s.asks].Update(msg)
 	return cmd
 }
 

@@ -115,6 +115,8 @@ func (s *Screen) brief(a model.Accession) string {
 	cp := c.Copy(a)
 	spot, stands := c.Standing(a)
 	switch {
+	case cp.Out != nil && cp.Out.Overdue(s.desk.Today()):
+		return s.theme.Glyphs.Alert + " due " + string(cp.Out.Due)
 	case cp.Out != nil && cp.Out.To != "":
 		return "out: " + cp.Out.To
 	case cp.Out != nil:
@@ -140,7 +142,8 @@ func (s *Screen) place() []string {
 	slot := s.desk.Layout.Slot(a)
 	var lines []string
 	if s.lending {
-		lines = append(lines, t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" who gets it?", 15))+t.Input(s.to, max(1, s.w-15)))
+		question := []string{"who gets it?", "what for?", "until when?"}[s.asks]
+		lines = append(lines, t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" "+question, 15))+t.Input(s.answers[s.asks], max(1, s.w-15)))
 	}
 	for _, l := range cells.Wrap(s.placeText(a, slot), max(1, s.w-2)) {
 		lines = append(lines, "  "+t.Strong.Render(l))
@@ -166,11 +169,8 @@ func (s *Screen) placeText(a model.Accession, slot ordering.Slot) string {
 	if !s.low() || slot.Holding == nil {
 		parts = append(parts, c.PatternOf(a).Heading())
 	}
-	switch {
-	case slot.Out != nil && slot.Out.To != "":
-		parts = append(parts, fmt.Sprintf("out since %s, with %s", slot.Out.Since, slot.Out.To))
-	case slot.Out != nil:
-		parts = append(parts, fmt.Sprintf("out since %s", slot.Out.Since))
+	if slot.Out != nil {
+		parts = append(parts, s.outText(slot.Out)...)
 	}
 	switch {
 	case slot.Box.ID != 0 && slot.Box.Place != "":
@@ -188,4 +188,24 @@ func (s *Screen) placeText(a model.Accession, slot ordering.Slot) string {
 		parts = append(parts, map[model.Cut]string{model.Uncut: "uncut", model.PartlyCut: "partly cut", model.FullyCut: "cut"}[cut])
 	}
 	return strings.Join(parts, " "+s.theme.Glyphs.Dot+" ")
+}
+
+// outText says since when something is out, with whom, what for, and when it is
+// to be back.
+func (s *Screen) outText(out *model.Out) []string {
+	text := "out since " + string(out.Since)
+	if out.To != "" {
+		text += ", with " + out.To
+	}
+	if out.For != "" {
+		text += ", for " + strings.TrimPrefix(out.For, "for ")
+	}
+	parts := []string{text}
+	switch {
+	case out.Overdue(s.desk.Today()):
+		parts = append(parts, s.theme.Glyphs.Alert+" overdue: it was due on "+string(out.Due))
+	case out.Due != "":
+		parts = append(parts, "due on "+string(out.Due))
+	}
+	return parts
 }

@@ -1,8 +1,12 @@
 package form
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
 )
 
 // Forms are the forms of a room that were opened and neither used nor given up:
@@ -10,6 +14,47 @@ import (
 type Forms struct {
 	open  map[string]*Form
 	typed map[string]typed // from before the program was closed
+	kept  []byte           // what was kept last
+}
+
+// Keeper keeps a draft while the program is closed.
+type Keeper interface {
+	LoadDraft() ([]byte, error)
+	// SaveDraft returns when the draft is safe.
+	SaveDraft([]byte) error
+	// Later has it kept by the command that it gives.
+	Later([]byte) tea.Cmd
+}
+
+// Load takes up what was kept. The error is to be shown.
+func (o *Forms) Load(k Keeper) error {
+	draft, err := k.LoadDraft()
+	if err != nil {
+		return fmt.Errorf("what was typed here last time cannot be shown: %w", err)
+	}
+	o.Recall(draft)
+	o.kept = draft
+	return nil
+}
+
+// Keep has what is typed kept aside, if it is not what was kept last: for when
+// the hands rest, or a form is left or used.
+func (o *Forms) Keep(k Keeper) tea.Cmd {
+	draft := o.Draft()
+	if bytes.Equal(draft, o.kept) {
+		return nil
+	}
+	o.kept = draft
+	return k.Later(draft)
+}
+
+// Save keeps what is typed, and returns when it is safe: for when the program
+// closes. The error is to be shown.
+func (o *Forms) Save(k Keeper) error {
+	if err := k.SaveDraft(o.Draft()); err != nil {
+		return fmt.Errorf("what is typed here could not be kept for the next time: %w", err)
+	}
+	return nil
 }
 
 // typed is a form as it is kept.

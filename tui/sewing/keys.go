@@ -134,7 +134,7 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 			s.save()
 		case key.Matches(msg, k.leave):
 			s.sheet = nil
-			return s.keeper.Later(s.forms.Draft())
+			return s.forms.Keep(s.keeper)
 		default:
 			return s.form.Update(msg)
 		}

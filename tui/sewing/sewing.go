@@ -9,7 +9,6 @@
 package sewing
 
 import (
-	"fmt"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -82,10 +81,8 @@ type cardKey struct {
 // New makes the room.
 func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
 	s := &Screen{desk: d, theme: t, keys: newKeys(), keeper: k}
-	if draft, err := k.LoadDraft(); err == nil {
-		s.forms.Recall(draft)
-	} else {
-		s.Tell(frame.Complain{Err: fmt.Errorf("what was typed here last time cannot be shown: %w", err)})
+	if err := s.forms.Load(k); err != nil {
+		s.Tell(frame.Complain{Err: err})
 	}
 	return s
 }
@@ -123,9 +120,11 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	case frame.Written:
 		cmd = s.onWritten(msg)
 	case frame.Closing:
-		if err := s.keeper.SaveDraft(s.forms.Draft()); err != nil {
-			s.Tell(frame.Complain{Err: fmt.Errorf("what is typed here could not be kept for the next time: %w", err)})
+		if err := s.forms.Save(s.keeper); err != nil {
+			s.Tell(frame.Complain{Err: err})
 		}
+	case frame.Rested:
+		cmd = s.forms.Keep(s.keeper)
 	case *seen:
 		s.working = false
 		s.take(msg)
@@ -218,7 +217,7 @@ func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
 		s.forms.Done(s.sheet.name)
 		s.sheet = nil
 	}
-	return s.keeper.Later(s.forms.Draft())
+	return s.forms.Keep(s.keeper)
 }
 
 // showInFind shows where the envelope of what is chosen is.
