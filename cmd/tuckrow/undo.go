@@ -80,6 +80,9 @@ func (a *app) rebuild(ctx context.Context) error {
 	}
 	from := "what the store itself still held"
 	switch {
+	case r.Journal:
+		a.printf("the store is whole; only its journal was damaged, and another will be begun.\nThe damaged one is kept in %q.\n", r.Aside)
+		return nil
 	case r.From != "":
 		from = fmt.Sprintf("the backup %q", r.From)
 	case r.Changes > 0:

@@ -26,13 +26,15 @@ type Rebuilt struct {
 	From       string            // the backup it begins with; empty: with the journal, or with the store as it was
 	Changes    int               // that came from the journal
 	Lost       []string          // what the journal had and could not be read, or not be put anywhere
+	Journal    bool              // only the journal was damaged and is begun anew
 	Aside      string            // the folder with what was replaced
 }
 
 // Rebuild makes the store in a folder anew of its newest good backup and what
 // the journal says came after it, or of the journal alone where that goes back
 // to the beginning. Where the store as it is can be read and is further on than
-// what comes of that, it is made anew of itself. The new store is read back
+// what comes of that, it is made anew of itself; where all of it is whole but the
+// journal, only that goes aside, and the next opening begins another. The new store is read back
 // before it takes the place of the old one, which is kept aside; until then an
 // error, a kill or the end of the context leaves all as it was.
 func Rebuild(ctx context.Context, dir string, now time.Time, p Progress) (r Rebuilt, err error) {
@@ -47,7 +49,7 @@ func Rebuild(ctx context.Context, dir string, now time.Time, p Progress) (r Rebu
 		return r, err
 	}
 	release() // the store has a lock of its own
-	standing, openErr := standing(dir)
+	standing, journalOnly, openErr := standing(dir)
 	if errors.Is(openErr, model.ErrInUse) || errors.Is(openErr, model.ErrNoRoom) || errors.Is(openErr, model.ErrNewer) {
 		return r, openErr
 	}
@@ -55,7 +57,10 @@ func Rebuild(ctx context.Context, dir string, now time.Time, p Progress) (r Rebu
 		release = func() {}
 		return r, err
 	}
-	if standing != nil && (plan == nil || standing.Rev() > plan.last()) {
+	switch {
+	case standing != nil && journalOnly && (plan == nil || standing.Rev() >= plan.last()):
+		plan = &recipe{base: standing, keep: true}
+	case standing != nil && (plan == nil || standing.Rev() > plan.last()):
 		plan = &recipe{base: standing, lost: plan.missing()}
 	}
 	if plan == nil {
@@ -64,18 +69,20 @@ func Rebuild(ctx context.Context, dir string, now time.Time, p Progress) (r Rebu
 	if err := room(dir, cmp.Or(plan.base, model.NewCollection())); err != nil {
 		return r, err
 	}
-	r.From, r.Changes, r.Lost = plan.from, len(plan.changes), plan.missing()
+	r.From, r.Changes, r.Lost, r.Journal = plan.from, len(plan.changes), plan.missing(), plan.keep
 	r.Collection, r.Aside, err = plan.carryOut(ctx, dir, now, p)
 	return r, err
 }
 
-// standing is what the store as it is holds; nil when it cannot be read.
-func standing(dir string) (*model.Collection, error) {
+// standing is what the store as it is holds, nil when it cannot be read, and
+// whether all of it is whole but the journal.
+func standing(dir string) (c *model.Collection, journalOnly bool, err error) {
 	s, err := storage.Open(dir, storage.Options{})
 	if err != nil {
-		return nil, err
+		return nil, false, err
 	}
-	return s.Collection(), s.Close()
+	_, err = s.Verify()
+	return s.Collection(), errors.As(err, new(*journal.DamageError)), s.Close()
 }
 
 // recipe is what a store can be made of.
@@ -84,6 +91,7 @@ type recipe struct {
 	from    string            // the backup that base is from
 	changes []*journal.Change
 	journal bool     // the journal leads to its end, and can be gone on with
+	keep    bool     // Badger's files are base already
 	lost    []string // what is not in it
 }
 
@@ -223,16 +231,18 @@ func (b *recipe) carryOut(ctx context.Context, dir string, now time.Time, p Prog
 	if err != nil {
 		return nil, "", err
 	}
-	p("making the store anew", 0, 0)
-	c, err = storage.Remake(from, b.base, b.changes)
+	var goes []string
+	if c = b.base; !b.keep {
+		p("making the store anew", 0, 0)
+		goes = append(goes, filepath.Base(storage.BadgerFolder(dir)))
+		if c, err = storage.Remake(from, b.base, b.changes); err == nil {
+			err = os.Remove(filepath.Join(from, "store.log")) // there is one
+		}
+	}
 	if err == nil {
 		err = ctx.Err()
 	}
-	if err == nil {
-		err = os.Remove(filepath.Join(from, "store.log")) // there is one
-	}
 	kept = freeName(dir, rebuilt+now.Format("2006-01-02-150405"), "")
-	goes := []string{filepath.Base(storage.BadgerFolder(dir))}
 	if !b.journal {
 		goes = append(goes, filepath.Base(storage.JournalFolder(dir)))
 	}

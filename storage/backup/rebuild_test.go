@@ -180,17 +180,26 @@ func TestRebuildWithLoss(t *testing.T) {
 	}
 }
 
-// A store that can be read is never made less than it is.
+// A store that can be read is never made less than it is: of one that is whole
+// but for its journal, only that is begun anew.
 func TestRebuildOfAStoreThatIsWhole(t *testing.T) {
 	dir, want := worked(t)
 	path := journalOf(t, dir)
 	flipped(t, path, strings.Index(text(t, path), `{"rev":5,`)+20)
-	if r, err := Rebuild(ctx, dir, noon("2026-11-26"), NoProgress); err != nil || r.From != "" || r.Changes != 0 || len(r.Lost) == 0 {
-		t.Errorf("it was made of %q and %d changes (%v), want it made of itself", r.From, r.Changes, err)
+	damaged := text(t, path)
+	r, err := Rebuild(ctx, dir, noon("2026-11-26"), NoProgress)
+	if err != nil || !r.Journal || r.From != "" || r.Changes != 0 || len(r.Lost) > 0 {
+		t.Errorf("it was made of %+v (%v), want only the journal begun anew", r, err)
 	}
 	if holds(t, dir) != want {
 		t.Error("it does not hold what it did")
 	}
+	if text(t, filepath.Join(r.Aside, "journal", filepath.Base(path))) != damaged {
+		t.Error("the damaged journal is not kept aside")
+	}
+	s := opened(t, dir)
+	undoneAfter(t, s, 7) // all that it ever could
+	shut(t, s)
 }
 
 func TestRebuildThatCannotBe(t *testing.T) {
