@@ -53,7 +53,7 @@ func (a *app) demo(ctx context.Context, keep string) error {
 	plain.out = &text
 	err := withDemo(ctx, keep, func(s *storage.Store) error {
 		if a.atTerminal() {
-			return a.openInterfaceOn(ctx, s)
+			return a.openInterfaceOn(ctx, s, nil)
 		}
 		return plain.demoReport(ordering.Arrange(s.Collection()))
 	})

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/term"
 	"github.com/mattn/go-isatty"
@@ -28,21 +29,35 @@ func (a *app) openInterface(ctx context.Context) error {
 	return a.supervised(ctx, func(ctx context.Context) error {
 		return a.here(a.storeDir(), func(s *storage.Store) error {
 			w := backup.Watch(ctx, s)
-			err := a.openInterfaceOn(ctx, s)
+			err := a.openInterfaceOn(ctx, s, w)
 			a.tellBackup(w.Stop(ctx))
 			return err
 		})
 	})
 }
 
+// sleepTime is how long being suspended may wait for a backup. Our choice, no
+// source.
+const sleepTime = time.Second
+
 // openInterfaceOn opens the interface on a store that is open already, and runs
-// the commands of other terminals on it.
-func (a *app) openInterfaceOn(ctx context.Context, s *storage.Store) error {
+// the commands of other terminals on it. Before it is suspended it backs up what
+// has changed, which is what other terminals read meanwhile.
+func (a *app) openInterfaceOn(ctx context.Context, s *storage.Store, w *backup.Watcher) error {
 	h := newHost(s)
 	defer h.close()
 	o := tui.Options{Title: "tuckrow", Started: h.open}
-	if child := supervisor.Inside(); child != nil {
-		o.Suspend = child.Suspend()
+	if child := supervisor.Inside(); child != nil && child.Suspends() {
+		o.Suspend = func() {
+			go func() { // no key waits for it
+				ctx, cancel := context.WithTimeout(ctx, sleepTime)
+				defer cancel()
+				if w != nil {
+					_ = w.Now(ctx) // the next one tells what is wrong
+				}
+				child.Suspend()
+			}()
+		}
 	}
 	return tui.Run(ctx, s, o, a.in.(*os.File), a.out.(*os.File))
 }

@@ -185,6 +185,12 @@ func suspended(x *terminal) {
 		x.wait("Stopped")
 		x.keys("'clear", "Enter")
 		x.givenBack(before)
+		if i == 1 { // by its key it was backed up with all that was entered before
+			x.keys("'"+x.bin+" --store "+x.store+" find 7001", "Enter")
+			x.wait("backup of ")
+			x.wait("Cape")
+			x.keys("'clear", "Enter")
+		}
 		x.keys("'fg", "Enter")
 		x.become(screen)
 		x.keys("Enter", "'Cape", "Enter")

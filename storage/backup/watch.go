@@ -2,6 +2,7 @@ package backup
 
 import (
 	"context"
+	"sync"
 	"time"
 )
 
@@ -15,12 +16,13 @@ type Watcher struct {
 	store Journaled
 	stop  chan struct{}
 	ended chan error
+	mu    sync.Mutex // one backup at a time
 }
 
 // Watch begins with what the last session left, if that was not backed up yet.
 // When the context ends, it breaks off.
 func Watch(ctx context.Context, s Journaled) *Watcher {
-	w := &Watcher{s, make(chan struct{}), make(chan error, 1)}
+	w := &Watcher{store: s, stop: make(chan struct{}), ended: make(chan error, 1)}
 	go func() { w.ended <- w.watch(ctx) }()
 	return w
 }
@@ -29,7 +31,7 @@ func (w *Watcher) watch(ctx context.Context) error {
 	tick := time.NewTicker(every)
 	defer tick.Stop()
 	for {
-		err := Daily(ctx, w.store, time.Now(), EachChange, NoProgress)
+		err := w.Now(ctx)
 		select {
 		case <-w.stop:
 			return err
@@ -50,5 +52,12 @@ func (w *Watcher) Stop(ctx context.Context) error {
 	if ctx.Err() != nil {
 		return err
 	}
+	return w.Now(ctx)
+}
+
+// Now backs up what has changed since the last time.
+func (w *Watcher) Now(ctx context.Context) error {
+	w.mu.Lock()
+	defer w.mu.Unlock()
 	return Daily(ctx, w.store, time.Now(), EachChange, NoProgress)
 }

@@ -63,11 +63,8 @@ func (c *Child) Folder(path string) { fmt.Fprintf(c.tell, "%s%s\n", tellFolder, 
 // terminal alone then.
 func (c *Child) Done() { fmt.Fprintln(c.tell, tellDone) }
 
-// Suspend gives what stops this process and its supervisor, as a shell's job
-// control does; nil where nobody would let them go on.
-func (c *Child) Suspend() func() {
-	if !c.suspends {
-		return nil
-	}
-	return stopGroup
-}
+// Suspends tells whether somebody would let this process go on, were it stopped.
+func (c *Child) Suspends() bool { return c.suspends }
+
+// Suspend stops this process and its supervisor, as a shell's job control does.
+func (c *Child) Suspend() { stopGroup() }
