@@ -182,7 +182,7 @@ func (h *hostile) words(store, e string) {
 	for _, args := range [][]string{
 		{e}, {"--" + e}, {"help", e}, {"find", e}, {"find", "--most", e}, {"find", e, "--json"}, {"have", e}, {"have", e, "--json"}, {"shelflist", "--box", e},
 		{"split", "--goal", e}, {"split", "--answer", e}, {"out", e}, {"out", "220", "--to", e, "--for", e}, {"out"}, {"out", "--json"}, {"back", e}, {"back", "220"},
-		{"out", "--copy", e}, {"export", "--as", e}, {"import", file}, {"import", file, "--take", e}, {"import", file + ".jsonl"}, {"shelf", e}, {"shelf", "apply", file}, {"shelfread", e, e}, {"shelfread", "1", "--seen", e}, {"refile", e},
+		{"out", "--copy", e}, {"export", "--as", e}, {"import", file}, {"import", file, "--take", e}, {"import", file + ".jsonl"}, {"shelf", e}, {"shelf", "apply", file}, {"shelfread", e, e}, {"shelfread", "1", "--seen", e}, {"stocktake", e}, {"refile", e},
 		{"measure", e, e}, {"measure", "--box", e}, {"backup", "--list", file}, {"backup", file + "/x"}, {"restore", file}, {"restore", file, "--dry-run"}, {"verify", file},
 		{"demo", "--keep", file + "/x"}, {"undo", e}, {"export", "--out", file + "/x"}, {"shelf", "rename", e, e, e}, {"shelf", "rename", "box", "1", "x" + e},
 		{"change", "220", e + "=" + e}, {"change", e, "name=x"}, {"change", "220", "name=x" + e}, {"change", "220", "size_chart=" + e}, {"change", "220", "year=" + e},
@@ -194,7 +194,7 @@ func (h *hostile) words(store, e string) {
 		{"choose", "--who", e}, {"choose", "--category", e}, {"choose", "--years", e}, {"choose", "--cut", e}, {"choose", e}, {"choose", "--publisher", e},
 		{"queue", e}, {"queue", "220", "for=x" + e, "by=" + e}, {"queue", "220", "for=x" + e}, {"queue", "--drop", e}, {"sewn", e}, {"sewn", "220", "for=x" + e, "view=" + e, "cloth=" + e, "changed=" + e},
 		{"sewn", "220", "when=" + e}, {"sewn", "--entry", "1", "better=x" + e}, {"goal", "x" + e, "of=Dresses; " + e}, {"goal", e}, {"goal", "--drop", e}, {"stats", e},
-		{"binders", e}, {"worth", "x" + e + "=3"}, {"worth", "x=" + e}, {"worth", e}, {"supplies", e + "=3"}, {"supplies", "envelopes=" + e}, {"batches", "x" + e, "source=" + e, "notes=" + e}, {"batches", e}, {"batches", "x", "about=" + e},
+		{"codes", e}, {"identify", e}, {"whatif", file}, {"whatif", "--box-length", e}, {"whatif", "--years", e}, {"binders", e}, {"worth", "x" + e + "=3"}, {"worth", "x=" + e}, {"worth", e}, {"supplies", e + "=3"}, {"supplies", "envelopes=" + e}, {"batches", "x" + e, "source=" + e, "notes=" + e}, {"batches", e}, {"batches", "x", "about=" + e},
 		{"change", "220", "medium=printed", "version=" + e, "paper=" + e}, {"change", "220", "also_in=x" + e},
 		{"goal", "x" + e, "of=Dresses"}, {"queue", "221", "for=x" + e}, {"want", "publisher=y" + e, "name=y" + e},
 	} {
@@ -248,7 +248,7 @@ func (h *hostile) reports(store string) {
 		{"demo"}, {"completion", "bash"}, {"measure"}, {"backup", "--list"}, {"shelfread", "1"}, {"measure", "list"},
 		{"want"}, {"want", "--json"}, {"arriving"}, {"arriving", "--json"}, {"surplus"}, {"surplus", "--json"}, {"person"}, {"person", "--json"}, {"cloth"}, {"cloth", "--json"},
 		{"queue"}, {"queue", "--json"}, {"sewn"}, {"sewn", "--json"}, {"goal"}, {"goal", "--json"}, {"stats"}, {"stats", "--json"}, {"choose"}, {"choose", "--json"},
-		{"binders"}, {"binders", "--json"}, {"hooks"}, {"hooks", "--json"}, {"worth"}, {"worth", "--json"}, {"packing"}, {"packing", "--json"}, {"supplies"}, {"supplies", "--json"}, {"batches"}, {"batches", "--json"},
+		{"codes"}, {"codes", "--json"}, {"identify"}, {"identify", "--json"}, {"whatif"}, {"whatif", "--years", "2", "--json"}, {"binders"}, {"binders", "--json"}, {"hooks"}, {"hooks", "--json"}, {"worth"}, {"worth", "--json"}, {"packing"}, {"packing", "--json"}, {"supplies"}, {"supplies", "--json"}, {"batches"}, {"batches", "--json"},
 		{"undo"}, {"undo"}, {"undo"},
 	} {
 		out, _ := h.run(store, args...)

@@ -57,13 +57,13 @@ damaged; 6 no room or no permission; 130 stopped with ctrl+c.`,
 	})
 	root.AddCommand(a.demoCommand(), a.importCommand(), a.exportCommand(), a.shelfCommand(), a.addCommand(),
 		a.findCommand(), a.haveCommand(), a.shelfListCommand(), a.refileCommand(), a.splitCommand(), a.labelsCommand(),
-		a.shelfReadCommand(), a.measureCommand(),
+		a.shelfReadCommand(), a.stocktakeCommand(), a.measureCommand(),
 		a.outCommand(), a.backCommand(), a.printCommand(), a.undoCommand(), a.verifyCommand(), a.changeCommand(),
 		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),
 		a.backupCommand(), a.restoreCommand(), a.handoverCommand(),
 		a.wantCommand(), a.arrivingCommand(), a.arrivedCommand(), a.surplusCommand(),
 		a.chooseCommand(), a.queueCommand(), a.sewnCommand(), a.goalCommand(), a.statsCommand(),
-		a.batchesCommand(), a.suppliesCommand(), a.worthCommand(), a.packingCommand(), a.bindersCommand(), a.hooksCommand(),
+		a.batchesCommand(), a.identifyCommand(), a.codesCommand(), a.whatIfCommand(), a.suppliesCommand(), a.worthCommand(), a.packingCommand(), a.bindersCommand(), a.hooksCommand(),
 		a.mergeCommand(), a.unmergeCommand(), a.partCommand(), a.linkCommand(), a.publishersCommand())
 	return root
 }

@@ -45,7 +45,7 @@ came in during the year before: an estimate. ITEM=COUNT notes what was counted.`
 				if len(args) > 0 {
 					return assign(args, fields)
 				}
-				return a.supplies(ordering.Arrange(s.Collection()))
+				return a.supplies(s.Layout())
 			})
 		},
 	})

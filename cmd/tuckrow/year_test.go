@@ -1,6 +1,7 @@
 package main
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -66,8 +67,18 @@ func TestWholeLifeJSON(t *testing.T) {
 	must(t, store, "worth", "Quillon=6.50", "others=4")
 	sample("binders.json", "binders", "dresses")
 	sample("hooks.json", "hooks")
+	walk := filepath.Join(t.TempDir(), "walk.txt")
+	if err := os.WriteFile(walk, []byte("box 1:\n4107\nno such\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	sample("stocktake.json", "stocktake", walk)
 	sample("worth.json", "worth")
 	sample("packing.json", "packing")
+	must(t, store, "add", "publisher=not known", "name=Long gown", "tags=unidentified", "size_chart=12 | 30 in")
+	sample("identify.json", "identify")
+	must(t, store, "change", "--copy", "6", "barcode=6291041500213")
+	sample("codes.json", "codes")
+	sample("whatif.json", "whatif", "--box-length", "60 mm", "--years", "2", "--per-year", "5")
 	must(t, store, "supplies", "envelopes=60")
 	if out := must(t, store, "supplies", "--json"); !strings.Contains(out, `"have": 60`) || !strings.Contains(out, `"item": "out cards"`) {
 		t.Errorf("supplies are %s", out)

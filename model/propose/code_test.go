@@ -138,3 +138,26 @@ func TestAPublishersWayIsLearned(t *testing.T) {
 		}
 	})
 }
+
+// What was learned says from how many sleeves, and unlearns with them: a sleeve
+// that turns out to be another publisher's counts against the first at once.
+func TestWhatIsLearnedAndUnlearned(t *testing.T) {
+	first := add(sleeve("Quillon", "K4107", code(t, "012345604107")), sleeve("Quillon", "K4222", code(t, "012345604222")), sleeve("Quillon", "K980", code(t, "012345600980")),
+		sleeve("Harrow & Pell", "6123", code(t, "765432161230")), sleeve("Ostrimel", "04/2019", "9771144875007"))
+	k := follow(t, first)
+	for i, want := range []Learned{
+		{1, "01234560", Guess{Publisher: "Quillon", Sleeves: 3, Of: 3, Agree: 3, Tried: 3}},
+		{2, "7654321612", Guess{Publisher: "Harrow & Pell", Sleeves: 1, Of: 1}},
+	} {
+		if got := k.Learned(); len(got) != 2 || got[i] != want {
+			t.Errorf("learned is %+v, want %+v", got, want)
+		}
+	}
+	wrong := sleeve("Harrow & Pell", "7001", code(t, "012345604222"))
+	wrong.Accession = 2
+	k = follow(t, first, &model.Revise{Entry: wrong})
+	got := k.Learned()
+	if len(got) != 3 || got[0].Sleeves != 2 || got[0].Of != 3 || got[0].SurePublisher() >= 0.7 || got[1].Publisher != 2 {
+		t.Errorf("with one of them another's, learned is %+v", got)
+	}
+}

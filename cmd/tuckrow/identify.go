@@ -1,0 +1,118 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/identify"
+	"example.org/tuckrow/ordering"
+	"github.com/spf13/cobra"
+)
+
+// unknown is a pattern in the unidentified bin, in JSON.
+type unknown struct {
+	Pattern   model.PatternID `json:"pattern"`
+	Publisher string          `json:"publisher"`
+	Number    string          `json:"number"`
+	Name      string          `json:"name"`
+	Year      int             `json:"year"`
+	Looks     []openLook      `json:"looks"` // what is left to look at
+	Dated     []string        `json:"dated"` // what its sizes say
+}
+
+type openLook struct {
+	At    string   `json:"at"`
+	For   string   `json:"for"`
+	Tells string   `json:"tells"`
+	Notes []string `json:"notes"` // the fields in which that is noted
+}
+
+func (a *app) identifyCommand() *cobra.Command {
+	copyNo := 0
+	cmd := &cobra.Command{
+		Use:   "identify [WORDS]",
+		Short: "What an old pattern is: the unidentified bin, and what to look at",
+		Long: `Without words, lists the unidentified bin: what bears the tag "unidentified". With
+words or --copy, says what is left to look at to identify and date one, what each
+look tells, and in which field it is noted. The checklist is common practice and has
+no source; what a size 12 says of the year is from published charts.
+
+When it is known what it is: tuckrow change --copy N publisher=... number=... tags=.
+A section of the shelf file with that tag gives the bin a place of its own.`,
+		Example: "  tuckrow add publisher='not known' name='Long gown, nine pieces' tags=unidentified\n  tuckrow identify\n  tuckrow identify long gown",
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.withShelf(func(l *ordering.Layout) error {
+				if len(args) == 0 && copyNo == 0 {
+					return a.bin(l)
+				}
+				cp, err := oneCopy(l, copyNo, strings.Join(args, " "), func(*model.Copy) bool { return true })
+				if err != nil {
+					return err
+				}
+				return a.identify(l.Collection(), l.Collection().PatternOf(cp))
+			})
+		},
+	}
+	cmd.Flags().IntVar(&copyNo, "copy", 0, "accession number of the copy")
+	return a.reads(cmd)
+}
+
+func unknownOf(c *model.Collection, p *model.Pattern) unknown {
+	x := unknown{p.ID, c.Publisher(p.Publisher).Name, p.Number, p.Name, p.Year, []openLook{}, []string{}}
+	for _, l := range identify.Open(c, p) {
+		x.Looks = append(x.Looks, openLook(l))
+	}
+	for _, s := range p.Sizes {
+		d, ok := identify.DatedByBust(s.Name, s.Bust)
+		switch {
+		case !ok:
+		case d.From == 0:
+			x.Dated = append(x.Dated, fmt.Sprintf("size %s with bust %s: before %d", s.Name, s.Bust.Fine(model.Inches), d.To+1))
+		case d.To == 0:
+			x.Dated = append(x.Dated, fmt.Sprintf("size %s with bust %s: %d or later", s.Name, s.Bust.Fine(model.Inches), d.From))
+		default:
+			x.Dated = append(x.Dated, fmt.Sprintf("size %s with bust %s: %d to %d", s.Name, s.Bust.Fine(model.Inches), d.From, d.To))
+		}
+	}
+	return x
+}
+
+func (a *app) bin(l *ordering.Layout) error {
+	c, out, rows := l.Collection(), []unknown{}, [][]string(nil)
+	for _, p := range identify.Bin(c) {
+		x := unknownOf(c, p)
+		out = append(out, x)
+		rows = append(rows, []string{x.Publisher, p.Heading(), strconv.Itoa(len(x.Looks)) + " to look at", strings.Join(x.Dated, "; ")})
+	}
+	if a.json {
+		return a.printJSON(out)
+	}
+	if len(rows) == 0 {
+		a.printf("the unidentified bin is empty; tags=unidentified puts something in.\n")
+		return nil
+	}
+	a.printf("%s\n\n", identify.Caution)
+	return columns(a.out, rows)
+}
+
+func (a *app) identify(c *model.Collection, p *model.Pattern) error {
+	x := unknownOf(c, p)
+	if a.json {
+		return a.printJSON(x)
+	}
+	a.printf("%s\n\n%s\n", identify.Caution, c.Called(p.ID))
+	for _, d := range x.Dated {
+		a.printf("  by its sizes: %s (published charts)\n", d)
+	}
+	if len(x.Looks) == 0 {
+		a.printf("  something is noted for each look\n")
+		return nil
+	}
+	a.printf("to look at (common practice, no source):\n")
+	for _, l := range x.Looks {
+		a.printf("  %s: %s\n    tells %s; note it in %s\n", l.At, l.For, l.Tells, strings.Join(l.Notes, ", "))
+	}
+	return nil
+}

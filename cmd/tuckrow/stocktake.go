@@ -1,0 +1,143 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/reading"
+	"github.com/spf13/cobra"
+)
+
+// stockTaken is the JSON of stocktake.
+type stockTaken struct {
+	Boxes    []readBox      `json:"boxes"`
+	Missing  []named        `json:"missing"` // recorded in a box that was read, found in none
+	Moved    []movedCopy    `json:"moved"`
+	Unlisted []unlistedRead `json:"unlisted"`
+	Unread   []string       `json:"unread"` // boxes with something in them that were not read
+	Recorded bool           `json:"recorded"`
+}
+
+type movedCopy struct {
+	named
+	From string `json:"from"` // empty: it was recorded in no box
+	To   string `json:"to"`
+}
+
+type unlistedRead struct {
+	Box  string `json:"box"`
+	Item int    `json:"item"`
+	Read string `json:"read"`
+}
+
+func (a *app) stocktakeCommand() *cobra.Command {
+	accessions, done := false, false
+	cmd := &cobra.Command{
+		Use:   "stocktake [FILE]",
+		Short: "Compare all boxes with what a walk through them finds",
+		Long: `Reads what stands in the boxes, as shelfread does for one: a line "box 1:", then
+what stands in that box, front to back, one envelope a line. What one box lacks and
+another has is not missing: only what is found in none. Boxes that were not read are
+named at the end. Without FILE, or with "-", it reads what is typed, up to ctrl+d.
+
+With --done all boxes are recorded as they were found, as one step for undo.`,
+		Example: "  tuckrow stocktake walk.txt\n  tuckrow stocktake --accessions --done walk.txt",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return model.Inputf("stock is taken from one file, not from %d; see: %s --help", len(args), cmd.CommandPath())
+			}
+			return a.withStore(func(s cupboard) error {
+				lines, err := a.walk(append(args, "-")[0])
+				if err != nil {
+					return err
+				}
+				return a.stocktake(cmd.Context(), s, lines, accessions, done)
+			})
+		},
+	}
+	cmd.Flags().BoolVar(&accessions, "accessions", false, "bare numbers are accession numbers")
+	cmd.Flags().BoolVar(&done, "done", false, "record the boxes as they were found")
+	return a.reads(cmd)
+}
+
+func (a *app) stocktake(ctx context.Context, s cupboard, lines []string, accessions, done bool) error {
+	l := s.Layout()
+	walks, err := reading.Walks(l.Collection().Shelf(), lines)
+	if err != nil {
+		return err
+	}
+	for _, w := range walks {
+		for i, line := range w.Lines {
+			if _, err := strconv.ParseUint(line, 10, 32); err == nil && accessions {
+				w.Lines[i] = "#" + line
+			}
+		}
+	}
+	taken := reading.TakeStock(l, walks)
+	ch, refused := taken.Record()
+	if done && refused == nil && ch != nil {
+		if _, err := s.Commit(ctx, ch); err != nil {
+			return err
+		}
+	}
+	if err := a.sayStock(l.Collection(), taken, done && refused == nil); err != nil {
+		return err
+	}
+	if done {
+		return refused
+	}
+	return nil
+}
+
+func (a *app) sayStock(c *model.Collection, s *reading.Stocktake, recorded bool) error {
+	out := stockTaken{[]readBox{}, namesOf(c, s.Missing), []movedCopy{}, []unlistedRead{}, []string{}, recorded}
+	var rows [][]string
+	row := func(what string, n named, about string) {
+		rows = append(rows, []string{what, n.Publisher, (&model.Pattern{Number: n.Number, Name: n.Name}).Heading(), about})
+	}
+	for i, n := range out.Missing {
+		row("missing", n, fmt.Sprintf("#%d; recorded in a box that was read, found in none", s.Missing[i]))
+	}
+	for _, m := range s.Moved {
+		x := movedCopy{nameOf(c, m.Copy), m.From.Name, m.To.Name}
+		out.Moved = append(out.Moved, x)
+		from := "recorded in no box"
+		if x.From != "" {
+			from = "recorded in box " + x.From
+		}
+		row("elsewhere", x.named, from+", found in box "+x.To)
+	}
+	for _, a := range s.Twice {
+		row("twice", nameOf(c, a), fmt.Sprintf("#%d was read in two boxes: one of them is another", a))
+	}
+	items := 0
+	for _, rep := range s.Boxes {
+		out.Boxes = append(out.Boxes, reportOf(c, rep, recorded))
+		items += len(rep.Findings) - len(rep.Of(reading.Gap))
+		for _, f := range rep.Of(reading.Unlisted) {
+			out.Unlisted = append(out.Unlisted, unlistedRead{rep.Box.Name, f.Item, f.Read})
+			rows = append(rows, []string{"unlisted", "", f.Read, fmt.Sprintf("box %s, item %d", rep.Box.Name, f.Item)})
+		}
+		for _, f := range rep.Of(reading.Ambiguous) {
+			rows = append(rows, []string{"ambiguous", "", f.Read, fmt.Sprintf("box %s, item %d; read it by its accession number", rep.Box.Name, f.Item)})
+		}
+	}
+	for _, b := range s.Unread {
+		out.Unread = append(out.Unread, b.Name)
+		rows = append(rows, []string{"not read", "", "box " + b.Name, fmt.Sprintf("%s recorded in it", copies(len(c.Row(b.ID))))})
+	}
+	if a.json {
+		return a.printJSON(out)
+	}
+	if err := columns(a.out, rows); err != nil {
+		return err
+	}
+	a.printf("%d boxes, %d read: %d missing, %d in another box, %d unlisted. Where in a box something stands wrong: tuckrow shelfread.\n",
+		len(s.Boxes), items, len(s.Missing), len(s.Moved), len(out.Unlisted))
+	if recorded {
+		a.printf("recorded as found.\n")
+	}
+	return nil
+}

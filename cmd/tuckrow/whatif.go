@@ -1,0 +1,136 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/moving"
+	"example.org/tuckrow/ordering/newroom"
+	"example.org/tuckrow/storage/exchange"
+	"github.com/spf13/cobra"
+)
+
+// roomAnswer is the JSON of whatif; lengths in mm.
+type roomAnswer struct {
+	Today   roomNeeds `json:"today"`
+	Then    roomNeeds `json:"then"`
+	Years   int       `json:"years"`
+	PerYear int       `json:"per_year"` // copies a year that were reckoned with
+}
+
+type roomNeeds struct {
+	Copies      int          `json:"copies"`
+	Boxes       int          `json:"boxes"`
+	NewBoxes    int          `json:"new_boxes"` // of those, to be got
+	Free        model.Length `json:"free_mm"`
+	Fullest     model.Length `json:"fullest_mm"` // what stands in the fullest box
+	Binders     int          `json:"binders"`
+	NewBinders  int          `json:"new_binders"`
+	Hooks       int          `json:"hooks"`
+	NewHooks    int          `json:"new_hooks"`
+	Oversize    int          `json:"oversize"`
+	NewOversize int          `json:"new_oversize"`
+}
+
+// roomQuestion is what the flags of whatif say.
+type roomQuestion struct {
+	years, perYear int
+	length         string
+}
+
+func (a *app) whatIfCommand() *cobra.Command {
+	var q roomQuestion
+	cmd := &cobra.Command{
+		Use:   "whatif [SHELFFILE]",
+		Short: "What the collection would need in another room, some years on",
+		Long: `Compares today with another room, and changes nothing: with the furniture of a shelf
+file (tuckrow shelf show prints one to begin with), or with all boxes of another
+length, or with so many years of growth, or with all of that. Growth is as if what
+came last came again, as many a year as in the year before the last arrival; with
+--per-year it is as many as you say. What is needed is worked out by the rules by
+which boxes, binders and hooks are filled; the years to come are an estimate.`,
+		Example: "  tuckrow shelf show > room.toml   # then write the new boxes into it\n  tuckrow whatif room.toml --years 5\n  tuckrow whatif --box-length '500 mm' --years 5 --per-year 60",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return model.Inputf("one room at a time, and not %d; see: %s --help", len(args), cmd.CommandPath())
+			}
+			return a.withStore(func(s cupboard) error {
+				ask := newroom.Question{Years: q.years, PerYear: q.perYear}
+				var err error
+				if ask.Shelf, err = a.roomOf(s.Collection(), q.length, args); err != nil {
+					return err
+				}
+				return a.whatIf(s.Collection(), ask)
+			})
+		},
+	}
+	cmd.Flags().IntVar(&q.years, "years", 0, "years of growth")
+	cmd.Flags().IntVar(&q.perYear, "per-year", 0, "copies that a year brings (else as many as the last year did)")
+	cmd.Flags().StringVar(&q.length, "box-length", "", "all boxes of this length inside, like 500 mm or 20 in")
+	return a.reads(cmd)
+}
+
+// roomOf reads what furniture is asked for; nil when it is the one there is.
+func (a *app) roomOf(c *model.Collection, length string, args []string) (_ *model.ShelfSpec, err error) {
+	if len(args) == 0 && length == "" {
+		return nil, nil
+	}
+	spec := c.ShelfSpec()
+	if len(args) > 0 {
+		f, open := a.files.Open(args[0])
+		if open != nil {
+			return nil, unreadable(open)
+		}
+		defer closing(f, &err)
+		if spec, err = exchange.ReadShelf(f); err != nil {
+			return nil, err
+		}
+	}
+	if length != "" {
+		l, err := model.ParseLength(length)
+		if err != nil || l <= 0 {
+			return nil, model.Inputf("--box-length %q is not a length; write for example %q", length, "500 mm")
+		}
+		for i := range spec.Boxes {
+			spec.Boxes[i].Length = l
+		}
+	}
+	return &spec, nil
+}
+
+func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
+	answer, err := newroom.Ask(c, ask)
+	if err != nil {
+		return err
+	}
+	out := roomAnswer{roomNeeds(answer.Today), roomNeeds(answer.Then), ask.Years, answer.PerYear}
+	if a.json {
+		return a.printJSON(out)
+	}
+	units := unitsOf(c)
+	of := func(n, fresh int) string {
+		if fresh == 0 {
+			return strconv.Itoa(n)
+		}
+		return fmt.Sprintf("%d, %d to be got", n, fresh)
+	}
+	heavy := func(r newroom.Room) string { return moving.Kilograms(moving.Weight(r.Fullest)) }
+	t, n := answer.Today, answer.Then
+	rows := [][]string{{"", "today", "then"},
+		{"copies", strconv.Itoa(t.Copies), strconv.Itoa(n.Copies)},
+		{"boxes", of(t.Boxes, t.NewBoxes), of(n.Boxes, n.NewBoxes)},
+		{"left free in them", t.Free.In(units), n.Free.In(units)},
+		{"the fullest weighs about", heavy(t), heavy(n)},
+		{"binders", of(t.Binders, t.NewBinders), of(n.Binders, n.NewBinders)},
+		{"hooks", of(t.Hooks, t.NewHooks), of(n.Hooks, n.NewHooks)},
+		{"boxes for oversize", of(t.Oversize, t.NewOversize), of(n.Oversize, n.NewOversize)}}
+	if err := columns(a.out, rows); err != nil {
+		return err
+	}
+	if ask.Years > 0 {
+		a.printf("with %d copies a year for %d years: an estimate.\n", answer.PerYear, ask.Years)
+	}
+	a.printf("nothing was changed; tuckrow shelf apply makes a room the one there is.\n%s\n", boxCaution)
+	return nil
+}

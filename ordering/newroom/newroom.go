@@ -1,0 +1,141 @@
+// Package newroom says what a collection would need in another room: other boxes,
+// another cupboard, some years on.
+//
+// The usual way in is [Ask] with a collection and a question.
+//
+// Promised: nothing is altered. Both rooms are filled by the rules by which the
+// engine fills any: boxes as few as can be, binders and hooks from the front. What
+// is yet to come is an estimate: as if what came last came again.
+package newroom
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
+)
+
+// Question is another room.
+type Question struct {
+	Shelf   *model.ShelfSpec // nil: the furniture as it is
+	Years   int              // of growth
+	PerYear int              // copies that a year brings; 0: as many as the last year did
+}
+
+// MostYears is as far as one can ask.
+const MostYears = 50
+
+// Room is what a collection takes in a room.
+type Room struct {
+	Copies                int
+	Boxes, NewBoxes       int // in use, and how many of those are to be got
+	Free                  model.Length
+	Fullest               model.Length // what stands in the fullest box
+	Binders, NewBinders   int
+	Hooks, NewHooks       int
+	Oversize, NewOversize int
+}
+
+// Answer is a room beside the one of today.
+type Answer struct {
+	Today, Then Room
+	PerYear     int // copies a year that were reckoned with
+}
+
+// Ask fills the room of today, and the one asked for.
+func Ask(c *model.Collection, q Question) (Answer, error) {
+	if q.Years < 0 || q.Years > MostYears || q.PerYear < 0 {
+		return Answer{}, model.Inputf("%d years with %d copies each cannot be asked for; give 0 to %d years", q.Years, q.PerYear, MostYears)
+	}
+	a := Answer{Today: roomOf(c)}
+	then := c
+	if q.Shelf != nil {
+		next, _, err := then.Apply(&model.SetShelf{Spec: *q.Shelf}, "")
+		if err != nil {
+			return a, err
+		}
+		then = next
+	}
+	last, perYear := arrivals(c)
+	if a.PerYear = cmp.Or(q.PerYear, perYear); q.Years > 0 && len(last) > 0 {
+		add := &model.Add{}
+		for i := range q.Years * a.PerYear {
+			add.Entries = append(add.Entries, again(c, last[i%len(last)]))
+		}
+		next, _, err := then.Apply(add, "")
+		if err != nil {
+			return a, err
+		}
+		then = next
+	}
+	a.Then = roomOf(then)
+	return a, nil
+}
+
+// arrivals lists the copies, the last to arrive first, and counts those of the
+// year before the newest.
+func arrivals(c *model.Collection) (last []model.Accession, perYear int) {
+	var all []*model.Copy
+	for _, cp := range c.Copies().All() {
+		all = append(all, cp)
+	}
+	slices.SortStableFunc(all, func(a, b *model.Copy) int {
+		return cmp.Or(cmp.Compare(b.Added, a.Added), cmp.Compare(b.Accession, a.Accession))
+	})
+	since := model.Date("")
+	if len(all) > 0 {
+		if day, err := time.Parse(time.DateOnly, string(all[0].Added)); err == nil {
+			since = model.Date(day.AddDate(-1, 0, 0).Format(time.DateOnly))
+		}
+	}
+	for _, cp := range all {
+		last = append(last, cp.Accession)
+		if cp.Added > since {
+			perYear++
+		}
+	}
+	return last, perYear
+}
+
+// again is one more like a copy that is there, on the pile.
+func again(c *model.Collection, a model.Accession) model.Entry {
+	en := c.EntryOf(c.Copy(a))
+	en.Accession, en.Pattern, en.Box, en.Position, en.Hook, en.Out, en.Missing = 0, 0, "", 0, "", nil, ""
+	if en.Sleeve == model.SleeveMissing {
+		en.Sleeve = model.SleeveWaiting
+	}
+	return en
+}
+
+func roomOf(c *model.Collection) Room {
+	l, r := ordering.Arrange(c), Room{Copies: c.Copies().Len()}
+	for _, b := range l.Split(ordering.Fewest).Boxes {
+		if len(b.Items) == 0 {
+			continue
+		}
+		r.Boxes, r.Free, r.Fullest = r.Boxes+1, r.Free+max(0, b.Free()), max(r.Fullest, b.Load)
+		r.NewBoxes += counted(b.New)
+	}
+	for _, b := range l.Binders() {
+		r.Binders += counted(b.Used() > 0)
+		r.NewBinders += counted(b.New)
+	}
+	for _, h := range l.Hooks() {
+		r.Hooks += counted(len(h.Items) > 0)
+		r.NewHooks += counted(h.New)
+	}
+	for _, o := range l.Oversize() {
+		r.Oversize += counted(len(o.Things) > 0)
+		r.NewOversize += counted(o.New)
+	}
+	return r
+}
+
+func counted(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
