@@ -106,6 +106,7 @@ func TestWhatWasMade(t *testing.T) {
 	p.keys("'m")
 	p.mustShow("Made of Quillon K837", "on         "+string(p.store.Today()), "for        Ada", "cloth      blue wool")
 	p.keys("tab", "tab", "'B", "tab", "'12", "tab", "tab", "'sleeves longer", "tab", "'line it", "enter")
+	p.mustShow("noted; tab shows all that was made")
 	p.mustQueue("6131 Shift dress")
 	m := p.listed().Makes().Get(uint32(p.listed().Counters().Make))
 	want := model.Make{ID: m.ID, On: p.store.Today(), Pattern: m.Pattern, Title: "Quillon K837 Half-lined car coat with a back vent", For: "Ada", View: "B", Size: "12",

@@ -9,7 +9,6 @@
 package sewing
 
 import (
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
@@ -214,7 +213,9 @@ func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
 	}
 	s.saves = 0
 	if msg.Err == nil && s.sheet != nil {
-		s.forms.Done(s.sheet.name)
+		if s.forms.Done(s.sheet.name); s.sheet.isNew {
+			s.Tell(frame.Say{Text: "noted; tab shows all that was made"})
+		}
 		s.sheet = nil
 	}
 	return s.forms.Keep(s.keeper)

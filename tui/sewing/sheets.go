@@ -16,6 +16,7 @@ type sheet struct {
 	fields      []form.Field
 	values      []string
 	change      func(value func(label string) string) (model.Change, error)
+	isNew       bool // of something made that was not noted yet
 }
 
 // fill opens a form, as it was left if it was.
@@ -58,6 +59,7 @@ func (s *Screen) makeSheet(m model.Make) *sheet {
 			}
 		}
 	}
+	isNew := m.ID == 0
 	return &sheet{name, "Made of " + title, []form.Field{
 		{Label: onLabel, Hint: "the day, like 2025-12-08"},
 		{Label: forLabel, Hint: "for whom", Names: s.people},
@@ -71,7 +73,7 @@ func (s *Screen) makeSheet(m model.Make) *sheet {
 		m.On, m.For, m.View, m.Size = model.Date(v(onLabel)), v(forLabel), v("view"), v("size")
 		m.Cloth, m.Changed, m.Better, m.Notes = v(clothLabel), v("changed"), v("next time"), v(notesLabel)
 		return &model.Sewn{Make: m}, nil
-	}}
+	}, isNew}
 }
 
 // queueSheet is the form of what the queue says of a pattern.
@@ -84,7 +86,7 @@ func (s *Screen) queueSheet(q model.Queued) *sheet {
 	}, []string{q.For, string(q.By), q.Cloth, q.Notes}, func(v func(string) string) (model.Change, error) {
 		q.For, q.By, q.Cloth, q.Notes = v(forLabel), model.Date(v("by")), v(clothLabel), v(notesLabel)
 		return &model.Enqueue{Item: q}, nil
-	}}
+	}, false}
 }
 
 // goalSheet is the form of a goal.
@@ -105,7 +107,7 @@ func (s *Screen) goalSheet(g model.Goal) *sheet {
 			}
 		}
 		return &model.SetGoal{Goal: g}, nil
-	}}
+	}, false}
 }
 
 // personSheet is the form of somebody's measures.
@@ -132,7 +134,7 @@ func (s *Screen) personSheet(p model.Person) *sheet {
 			}
 		}
 		return &model.SetPerson{Person: p}, nil
-	}}
+	}, false}
 }
 
 // clothSheet is the form of a length of cloth.
@@ -161,7 +163,7 @@ func (s *Screen) clothSheet(x model.Cloth) *sheet {
 			return nil, err
 		}
 		return &model.SetCloth{Cloth: x}, nil
-	}}
+	}, false}
 }
 
 // written is a length as it stands in a field; nothing for none.
