@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/identify"
 	"example.org/tuckrow/ordering"
 )
 
@@ -54,11 +55,23 @@ func (a *app) demoBoxes(l *ordering.Layout) error {
 	for _, row := range c.Shelf().Hooks {
 		a.printf("  hooks %q: %d on %d hooks for %d each\n", row.Name, hung[row.ID], row.Hooks, row.Each)
 	}
-	pockets := 0
-	for _, b := range c.Shelf().Binders {
-		pockets += b.Pockets
+	pockets, used, lines := 0, 0, 0
+	for _, b := range l.Binders() {
+		used += b.Used()
+		if !b.New {
+			pockets += b.Binder.Pockets
+		}
+		for _, p := range b.Pockets {
+			if p.Home != nil {
+				lines++
+			}
+		}
 	}
-	a.printf("  %d binders with %d pockets for the sleeves\n", len(c.Shelf().Binders), pockets)
+	a.printf("  %d binders with %d pockets for %d sleeves, and %d see-also entries (tuckrow binders)\n", len(c.Shelf().Binders), pockets, used, lines)
+	for _, h := range l.Oversize() {
+		a.printf("  box %q: %d that are oversize, a dummy for each in its place (tuckrow print dummies)\n", h.Box.Name, len(h.Things))
+	}
+	a.printf("  %d in the unidentified bin (tuckrow identify)\n", len(identify.Bin(c)))
 	return nil
 }
 

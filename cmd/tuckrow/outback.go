@@ -103,11 +103,22 @@ func (a *app) backCommand() *cobra.Command {
 					return err
 				}
 				l = l.Next(commit)
-				a.printf("%s: %s.\n", commit.Title, slotText(l, l.Slot(cp)))
+				a.printf("%s: %s.\n", commit.Title, backTo(l, cp))
 				return nil
 			})
 		},
 	}
 	cmd.Flags().IntVar(&copyNo, "copy", 0, "accession number of the copy")
 	return cmd
+}
+
+// backTo says where a copy goes that is back: its slot, which moves with the run
+// while it is out; or, where its box has gone meanwhile, where it will stand.
+func backTo(l *ordering.Layout, a model.Accession) string {
+	s, c := l.Slot(a), l.Collection()
+	text := slotText(l, s)
+	if p := c.PatternOf(a); s.Kind == ordering.OnPile && l.Item(a) != nil {
+		text += "; it will stand in " + gapOf(l.GapFor(c.Publisher(p.Publisher).Name, p)).Text
+	}
+	return text
 }
