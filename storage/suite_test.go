@@ -237,7 +237,7 @@ func TestFillTakesAWholeCupboard(t *testing.T) {
 }
 
 // Kept lines are kept, no more; and the last 1,000 changes can be undone.
-func TestTheJournalIsBounded(t *testing.T) {
+func TestTheHistoryIsBounded(t *testing.T) {
 	s := openMemory(t)
 	s.do(&model.Add{Entries: entries(1)})
 	for i := range Kept + 20 {
