@@ -189,7 +189,7 @@ func TestMomentPlanningASplit(t *testing.T) {
 	}
 	x.think(1)
 	x.press("enter")
-	x.see("Labels and cards to make", fmt.Sprintf("%d label", l.Compare(least).Labels), "f9: print")
+	x.see("Labels and cards to make", fmt.Sprintf("%d label", l.Compare(least).Labels), "f5: print")
 	x.estimate("choosing the goal and applying it")
 	x.press("ctrl+r")
 	x.see("where the boxes begin is decided already", "box 4 ")

@@ -162,7 +162,14 @@ func TestOwnedAgainstMade(t *testing.T) {
 			name = "(no category)"
 		}
 		p.mustList(fmt.Sprintf("%s %d of %d", name, s.Made, s.Owned))
-		p.mustShow(fmt.Sprintf("%d made in all, of %d of %d patterns", s.Makes, s.Made, s.Owned))
+		switch {
+		case s.Makes == 0:
+			p.mustShow(fmt.Sprintf("nothing made yet from the %d owned", s.Owned))
+		case s.Makes == 1:
+			p.mustShow(fmt.Sprintf("made once, from the %d owned", s.Owned))
+		default:
+			p.mustShow(fmt.Sprintf("made %d times, from %d of the %d owned", s.Makes, s.Made, s.Owned))
+		}
 		p.keys("down")
 	}
 	p.mustShow("→ harvest play", "✓ Coats and jackets: Quillon Q396 Reversible cape, 2025-07-05", "· beret: not yet")

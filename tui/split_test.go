@@ -55,7 +55,7 @@ func TestSplitAppliesWhatRefileCarriesOut(t *testing.T) {
 			t.Fatalf("%s: something was written before it was confirmed", goal)
 		}
 		p.keys("enter")
-		p.mustShow("Labels and cards to make", strconv.Itoa(labels)+" label", "ctrl+r: the refiling", "f9: print")
+		p.mustShow("Labels and cards to make", strconv.Itoa(labels)+" label", "ctrl+r: the refiling", "f5: print")
 		if got := planned(p.listed()); !same(got, planRows(&plan)) {
 			t.Fatalf("%s: the refiling goes to %v, the plan was %v", goal, got, planRows(&plan))
 		}

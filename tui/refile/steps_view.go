@@ -257,7 +257,7 @@ func (s *Screen) endView() []string {
 	lines = append(lines, "")
 	if len(missing)+len(left) == 0 {
 		lines = append(append(lines, s.indent(t.Good, t.Glyphs.Done+" everything stands where it belongs")...), "")
-		return append(lines, s.indent(t.Quiet, "labels and cards still to make: ctrl+p, then m; f9 prints them")...)
+		return append(lines, s.indent(t.Quiet, "labels and cards still to make: ctrl+p, then m; f5 prints them")...)
 	}
 	return append(lines, s.rest(s.h-len(lines), missing, left)...)
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/sewing"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/sleeve"
 )
@@ -325,7 +326,7 @@ func (s *Screen) about() []string {
 		return []string{string(m.On) + " " + m.Title, sleeve.Make(m, " "+t.Glyphs.Dot+" ")}
 	case x.kind == aShare:
 		sh := s.seen.shares[x.i]
-		return []string{fmt.Sprintf("%d made in all, of %d of %d patterns", sh.Makes, sh.Made, sh.Owned)}
+		return []string{shared(sh)}
 	case x.kind == aGoal && x.i < len(s.seen.goals):
 		return s.goal(x)
 	case x.kind == aPerson:
@@ -383,4 +384,15 @@ func (s *Screen) sleeve(id model.PatternID) *sleeve.Sleeve {
 		s.card, s.cardOf = sleeve.Of(c, c.Pattern(id), s.desk.Index.Copies(id), s.theme, "why", why), key
 	}
 	return s.card
+}
+
+// shared says in words what a share is.
+func shared(sh sewing.Share) string {
+	switch sh.Makes {
+	case 0:
+		return fmt.Sprintf("nothing made yet from the %d owned", sh.Owned)
+	case 1:
+		return fmt.Sprintf("made once, from the %d owned", sh.Owned)
+	}
+	return fmt.Sprintf("made %d times, from %d of the %d owned", sh.Makes, sh.Made, sh.Owned)
 }

@@ -130,7 +130,7 @@ func (s *Screen) makingView() []string {
 		return []string{s.spread("Labels and cards to make", "", t.Quiet), "", "  " + t.Good.Render(cells.Cut(says, max(0, s.w-2))), "",
 			t.Quiet.Render(cells.Cut("  ctrl+r: the refiling", s.w))}
 	}
-	head := s.spread("Labels and cards to make", "f9: print; ctrl+r: the refiling", t.Quiet)
+	head := s.spread("Labels and cards to make", "f5: print; ctrl+r: the refiling", t.Quiet)
 	if s.width(m) {
 		m.lines, m.of, m.width = nil, nil, s.w
 		for i, b := range m.boxes {
