@@ -46,9 +46,10 @@
 // list of walls. Filling each box before the next is opened gets furthest along
 // the row with the boxes there are, and so needs the fewest new ones (exchange
 // argument: moving a wall forward never makes the rest need more). What is
-// thicker than any box stands alone in one. Cards count as load. Binders and
-// hooks are filled by the same rule ([Layout.Binders], [Layout.Hooks]). Cost:
-// one pass.
+// thicker than any box stands alone in one. Cards count as load. Binders, hooks
+// and the boxes for what is oversize are filled by the same rule
+// ([Layout.Binders], [Layout.Hooks], [Layout.Oversize]); of what is oversize a
+// dummy as thick as a divider stands in the row. Cost: one pass.
 //
 // # Splits
 //
