@@ -12,7 +12,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/clean"
-	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/table"
 )
 
@@ -328,111 +327,4 @@ func splitHook(text string) (string, int, bool) {
 	}
 	n, err := strconv.Atoi(text[i+1:])
 	return text[:i], n, err == nil && n > 0 && n <= mostHooks
-}
-
-// titles finds the pattern that an entry is a copy of.
-type titles struct {
-	c      *model.Collection
-	known  map[string]model.PatternID
-	seen   map[model.PatternID]title // of this file and of the store
-	theirs map[model.PatternID]model.PatternID
-	next   model.PatternID
-}
-
-type title struct {
-	key  string
-	line int // 0: in the store
-}
-
-func newTitles(c *model.Collection, more int) *titles {
-	t := &titles{c: c, known: make(map[string]model.PatternID, more), seen: make(map[model.PatternID]title, more),
-		theirs: map[model.PatternID]model.PatternID{}, next: c.Counters().Pattern}
-	for _, cp := range c.Copies().All() {
-		if _, done := t.seen[cp.Pattern]; !done {
-			en := c.EntryOf(cp)
-			t.seen[cp.Pattern] = title{titleKey(&en), 0}
-			t.known[titleKey(&en)] = cp.Pattern
-		}
-	}
-	return t
-}
-
-// titleKey is equal for entries of one pattern: all that is said of the
-// pattern is the same.
-func titleKey(en *model.Entry) string {
-	return strings.Join([]string{nameKey(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
-		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"), foldAll(en.Also),
-		model.SizesText(en.Sizes), model.NeedsText(en.Needs), strings.Join(en.Pieces, ";")}, "\x1f")
-}
-
-func foldAll(names []string) string {
-	var b strings.Builder
-	for _, n := range names {
-		b.WriteString(nameKey(n) + ";")
-	}
-	return b.String()
-}
-
-// nameKey is what two spellings of one name share. A name of nothing but signs
-// is its own.
-func nameKey(name string) string {
-	if key := words.Fold(name); key != "" {
-		return key
-	}
-	return name
-}
-
-// settle gives an entry the number of its pattern. A number in the file only
-// says which of its rows belong together: another store may use it for
-// something else. It tells whether the pattern was there before.
-func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
-	key := titleKey(en)
-	their := en.Pattern
-	if their == 0 {
-		if id, ok := t.known[key]; ok {
-			en.Pattern = id
-			return true, ""
-		}
-		en.Pattern = t.fresh(0)
-		t.note(en.Pattern, key, line)
-		return false, ""
-	}
-	if id, ok := t.theirs[their]; ok {
-		if first := t.seen[id]; first.key != key {
-			like := fmt.Sprintf("line %d", first.line)
-			if first.line == 0 {
-				like = "one that is listed already"
-			}
-			return false, fmt.Sprintf("it has pattern %d like %s, but says other things of it; make them say the same, or empty the pattern cell", their, like)
-		}
-		en.Pattern = id
-		return true, ""
-	}
-	if old, ok := t.seen[their]; ok && old.line == 0 && old.key == key {
-		t.theirs[their], en.Pattern = their, their
-		return true, ""
-	}
-	en.Pattern = t.fresh(their)
-	t.theirs[their] = en.Pattern
-	t.note(en.Pattern, key, line)
-	return false, ""
-}
-
-// fresh gives a pattern number that is free, the wished one if it is.
-func (t *titles) fresh(wish model.PatternID) model.PatternID {
-	if wish > t.c.Counters().Pattern {
-		if _, taken := t.seen[wish]; !taken {
-			t.next = max(t.next, wish)
-			return wish
-		}
-	}
-	t.next++
-	return t.next
-}
-
-func (t *titles) note(id model.PatternID, key string, line int) {
-	t.seen[id] = title{key, line}
-	if _, ok := t.known[key]; !ok {
-		t.known[key] = id
-	}
 }

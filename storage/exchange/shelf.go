@@ -151,6 +151,13 @@ func readable(err error) error {
 	return model.Inputf("the shelf file cannot be read: %v", err)
 }
 
+// lengthFile is a length as a shelf file says it, in mm, and where it goes.
+type lengthFile struct {
+	what string
+	mm   float64
+	to   *model.Length
+}
+
 func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 	s := &spec.Settings
 	s.Units, s.Envelope = f.Units, f.Envelope
@@ -159,11 +166,7 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 	if s.Working, err = model.ParseSpace(f.WorkingSpace); err != nil {
 		return spec, err
 	}
-	lengths := []struct {
-		what string
-		mm   float64
-		to   *model.Length
-	}{
+	lengths := []lengthFile{
 		{"divider_thickness", f.DividerThickness, &s.Divider},
 		{"thickness.uncut", f.Thickness.Uncut, &s.Thickness.Uncut},
 		{"thickness.cut", f.Thickness.Cut, &s.Thickness.Cut},
@@ -176,11 +179,7 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 		to := make([]model.BoxSpec, len(from))
 		for i, b := range from {
 			to[i] = model.BoxSpec{Name: b.Name, Place: b.Place, Locked: b.Locked}
-			lengths = append(lengths, struct {
-				what string
-				mm   float64
-				to   *model.Length
-			}{fmt.Sprintf("the length of box %q", b.Name), b.Length, &to[i].Length})
+			lengths = append(lengths, lengthFile{fmt.Sprintf("the length of box %q", b.Name), b.Length, &to[i].Length})
 		}
 		return to
 	}
