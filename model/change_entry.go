@@ -81,6 +81,9 @@ func (en *Entry) Normalise() error {
 	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
 		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left, &en.Print.Paper, &en.Print.Version)
 	en.Tags, en.Also = cleanList(en.Tags), cleanList(en.Also)
+	if en.Category == "" && len(en.Also) > 0 {
+		en.Category = en.Also[0] // one of them is its home
+	}
 	en.Also = noneNil(slices.DeleteFunc(en.Also, func(k string) bool { return nameKey(k) == nameKey(en.Category) }))
 	if en.Publisher == "" {
 		return &FieldError{"publisher", "", "is missing", "say who issued it; for your own, the drafter's name"}
@@ -93,9 +96,6 @@ func (en *Entry) Normalise() error {
 	}
 	if en.Missing != "" && (en.Box+en.Hook != "" || en.Out != nil) {
 		return &FieldError{"missing", string(en.Missing), "cannot be while the copy is in a box, on a hook, or out", "empty missing, or where it is"}
-	}
-	if en.Category == "" && len(en.Also) > 0 {
-		en.Category, en.Also = en.Also[0], noneNil(en.Also[1:]) // one of them is its home
 	}
 	if err := en.cleanSizes(); err != nil {
 		return err
@@ -213,9 +213,10 @@ func (e *editor) titled(p *Pattern, en *Entry) {
 
 // also gives the further categories that an entry names, each once.
 func (e *editor) also(en *Entry) []CategoryID {
+	own := e.category(en.Category)
 	var out []CategoryID
 	for _, name := range en.Also {
-		if id := e.category(name); !slices.Contains(out, id) {
+		if id := e.category(name); id != own && !slices.Contains(out, id) {
 			out = append(out, id)
 		}
 	}

@@ -309,3 +309,19 @@ func TestWhatCannotBeUsedIsRefusedWithWhatToDo(t *testing.T) {
 		}
 	}
 }
+
+// A pattern that names only further categories has the first of them as its
+// home, and no see-also entry there, however often it is named.
+func TestASeeAlsoEntryIsNeverInTheOwnCategory(t *testing.T) {
+	for _, also := range [][]string{{"Coats", "coats", "Capes"}, {"Coats", "COATS"}, {"Coats"}} {
+		en := entry("Quillon", "K1", "Coat")
+		en.Also = also
+		c := do(t, NewCollection(), &Add{Entries: []Entry{en}})
+		if err := c.Check(); err != nil {
+			t.Errorf("of %q: %v", also, err)
+		}
+		if p := c.Pattern(1); c.Category(p.Category).Name != "Coats" || len(p.Also) != len(also)/3 {
+			t.Errorf("of %q its home is %q, and %d are see-also entries", also, c.Category(p.Category).Name, len(p.Also))
+		}
+	}
+}
