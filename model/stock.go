@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"example.org/tuckrow/model/words"
 )
@@ -149,6 +150,15 @@ func (s *Stock) fault() error {
 type SetStock struct {
 	Item StockItem `json:"item"`
 	Have int       `json:"have"`
+}
+
+// ReadStock reads how many of a supply somebody has counted.
+func ReadStock(item StockItem, text string) (*SetStock, error) {
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		return nil, Inputf("%q is not a count of %s; give a whole number, like 60", text, item)
+	}
+	return &SetStock{item, n}, nil
 }
 
 // Title implements Change.

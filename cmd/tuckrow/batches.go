@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"context"
-	"slices"
 	"strconv"
 
 	"example.org/tuckrow/model"
@@ -77,24 +76,10 @@ func (a *app) setBatch(ctx context.Context, s cupboard, name string, given []str
 }
 
 func (a *app) batches(c *model.Collection) error {
-	all := map[model.BatchID]*batchOf{}
-	out := []*batchOf{}
+	counts, out := c.BatchCounts(), []batchOf{}
 	for _, b := range c.Batches().All() {
-		all[b.ID] = &batchOf{Name: b.Name, Begun: b.Begun, Source: b.Source, Notes: b.Notes, Expected: b.Expected}
-		out = append(out, all[b.ID])
-	}
-	for _, cp := range c.Copies().All() {
-		b := all[cp.Batch]
-		if b == nil {
-			continue
-		}
-		b.Copies++
-		if c.StepOf(cp) == model.Filed {
-			b.Filed++
-		}
-		if slices.Contains(c.Pattern(cp.Pattern).Tags, model.Unidentified) {
-			b.Unidentified++
-		}
+		n := counts[b.ID]
+		out = append(out, batchOf{b.Name, b.Begun, b.Source, b.Notes, b.Expected, n.Copies, n.Filed, n.Unidentified})
 	}
 	if a.json {
 		return a.printJSON(out)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -60,21 +59,9 @@ A section of the shelf file with that tag gives the bin a place of its own.`,
 }
 
 func unknownOf(c *model.Collection, p *model.Pattern) unknown {
-	x := unknown{p.ID, c.Publisher(p.Publisher).Name, p.Number, p.Name, p.Year, []openLook{}, []string{}}
+	x := unknown{p.ID, c.Publisher(p.Publisher).Name, p.Number, p.Name, p.Year, []openLook{}, append([]string{}, identify.Dated(p)...)}
 	for _, l := range identify.Open(c, p) {
 		x.Looks = append(x.Looks, openLook(l))
-	}
-	for _, s := range p.Sizes {
-		d, ok := identify.DatedByBust(s.Name, s.Bust)
-		switch {
-		case !ok:
-		case d.From == 0:
-			x.Dated = append(x.Dated, fmt.Sprintf("size %s with bust %s: before %d", s.Name, s.Bust.Fine(model.Inches), d.To+1))
-		case d.To == 0:
-			x.Dated = append(x.Dated, fmt.Sprintf("size %s with bust %s: %d or later", s.Name, s.Bust.Fine(model.Inches), d.From))
-		default:
-			x.Dated = append(x.Dated, fmt.Sprintf("size %s with bust %s: %d to %d", s.Name, s.Bust.Fine(model.Inches), d.From, d.To))
-		}
 	}
 	return x
 }

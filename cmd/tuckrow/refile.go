@@ -8,6 +8,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/measure"
+	"example.org/tuckrow/ordering/moving"
 	"github.com/spf13/cobra"
 )
 
@@ -44,7 +45,7 @@ type inserted struct {
 	Position  int              `json:"position"`
 }
 
-const boxCaution = "A full box weighs 8-14 kg (common practice, no source): none above head height, and follow your local advice on lifting."
+const boxCaution = moving.Caution
 
 func (a *app) refileCommand() *cobra.Command {
 	var done bool

@@ -35,11 +35,11 @@ came in during the year before: an estimate. ITEM=COUNT notes what was counted.`
 				fields := map[string]func(string) error{}
 				for _, item := range model.StockItems() {
 					fields[string(item)] = func(text string) error {
-						n, err := strconv.Atoi(text)
+						ch, err := model.ReadStock(item, text)
 						if err != nil {
-							return model.Inputf("%q is not a count of %s; give a whole number, like 60", text, item)
+							return err
 						}
-						return a.commit(cmd.Context(), s, &model.SetStock{Item: item, Have: n})
+						return a.commit(cmd.Context(), s, ch)
 					}
 				}
 				if len(args) > 0 {

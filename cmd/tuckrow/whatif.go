@@ -1,11 +1,7 @@
 package main
 
 import (
-	"fmt"
-	"strconv"
-
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/ordering/newroom"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
@@ -88,12 +84,8 @@ func (a *app) roomOf(c *model.Collection, length string, args []string) (_ *mode
 		}
 	}
 	if length != "" {
-		l, err := model.ParseLength(length)
-		if err != nil || l <= 0 {
-			return nil, model.Inputf("--box-length %q is not a length; write for example %q", length, "500 mm")
-		}
-		for i := range spec.Boxes {
-			spec.Boxes[i].Length = l
+		if spec, err = newroom.WithBoxes(spec, length); err != nil {
+			return nil, err
 		}
 	}
 	return &spec, nil
@@ -108,23 +100,12 @@ func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
 	if a.json {
 		return a.printJSON(out)
 	}
-	units := unitsOf(c)
-	of := func(n, fresh int) string {
-		if fresh == 0 {
-			return strconv.Itoa(n)
-		}
-		return fmt.Sprintf("%d, %d to be got", n, fresh)
+	units, rows := unitsOf(c), [][]string{{"", "today", "then"}}
+	write := func(l model.Length) string { return l.In(units) }
+	then := answer.Then.Lines(write)
+	for i, today := range answer.Today.Lines(write) {
+		rows = append(rows, []string{today[0], today[1], then[i][1]})
 	}
-	heavy := func(r newroom.Room) string { return moving.Kilograms(moving.Weight(r.Fullest)) }
-	t, n := answer.Today, answer.Then
-	rows := [][]string{{"", "today", "then"},
-		{"copies", strconv.Itoa(t.Copies), strconv.Itoa(n.Copies)},
-		{"boxes", of(t.Boxes, t.NewBoxes), of(n.Boxes, n.NewBoxes)},
-		{"left free in them", t.Free.In(units), n.Free.In(units)},
-		{"the fullest weighs about", heavy(t), heavy(n)},
-		{"binders", of(t.Binders, t.NewBinders), of(n.Binders, n.NewBinders)},
-		{"hooks", of(t.Hooks, t.NewHooks), of(n.Hooks, n.NewHooks)},
-		{"boxes for oversize", of(t.Oversize, t.NewOversize), of(n.Oversize, n.NewOversize)}}
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}

@@ -68,15 +68,12 @@ func (a *app) worth(c *model.Collection) error {
 	all := worth.Add(c)
 	out, rows := insured{[]insuredGroup{}, all.Sum.String(), append([]model.Accession{}, all.Unvalued...)}, [][]string{{"", "copies", "each", "together"}}
 	for _, g := range all.Groups {
-		x, of := insuredGroup{g.Of, g.Own, g.Each.String(), g.Sum.String(), g.Copies}, g.Of
-		switch {
-		case g.Own:
-			of, x.Each = "by their own value", ""
-		case g.Of == "":
-			of = "all others"
+		x := insuredGroup{g.Of, g.Own, g.Each.String(), g.Sum.String(), g.Copies}
+		if g.Own {
+			x.Each = ""
 		}
 		out.Groups = append(out.Groups, x)
-		rows = append(rows, []string{of, strconv.Itoa(len(g.Copies)), x.Each, x.Sum})
+		rows = append(rows, []string{g.Name(), strconv.Itoa(len(g.Copies)), x.Each, x.Sum})
 	}
 	if a.json {
 		return a.printJSON(out)

@@ -11,6 +11,7 @@
 package identify
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -101,4 +102,27 @@ func DatedByBust(size string, bust model.Length) (Dating, bool) {
 		}
 	}
 	return Dating{}, false
+}
+
+// Dated says in words what the sizes of a pattern say of its year; nothing where
+// they say nothing.
+func Dated(p *model.Pattern) []string {
+	var out []string
+	for _, s := range p.Sizes {
+		d, ok := DatedByBust(s.Name, s.Bust)
+		if !ok {
+			continue
+		}
+		size := fmt.Sprintf("size %s with bust %s: ", s.Name, s.Bust.Fine(model.Inches))
+		switch {
+		case d.From == 0:
+			size += fmt.Sprintf("before %d", d.To+1)
+		case d.To == 0:
+			size += fmt.Sprintf("%d or later", d.From)
+		default:
+			size += fmt.Sprintf("%d to %d", d.From, d.To)
+		}
+		out = append(out, size)
+	}
+	return out
 }

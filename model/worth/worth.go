@@ -23,6 +23,17 @@ type Group struct {
 	Copies []model.Accession
 }
 
+// Name says which copies they are.
+func (g Group) Name() string {
+	switch {
+	case g.Own:
+		return "by their own value"
+	case g.Of == "":
+		return "all others"
+	}
+	return g.Of
+}
+
 // Total is what a collection is worth.
 type Total struct {
 	Groups   []Group // those valued one by one, then the groups as the owner set them

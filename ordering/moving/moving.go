@@ -34,6 +34,9 @@ const (
 	fullBox            = 323.0
 )
 
+// Caution is for who handles full boxes.
+const Caution = "A full box weighs 8-14 kg (common practice, no source): none above head height, and follow your local advice on lifting."
+
 // Load is what is carried together.
 type Load struct {
 	Kind      Kind

@@ -10,11 +10,14 @@ package newroom
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strconv"
 	"time"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/moving"
 )
 
 // Question is another room.
@@ -22,6 +25,20 @@ type Question struct {
 	Shelf   *model.ShelfSpec // nil: the furniture as it is
 	Years   int              // of growth
 	PerYear int              // copies that a year brings; 0: as many as the last year did
+}
+
+// WithBoxes is a room with all boxes of another length inside, as somebody writes
+// it.
+func WithBoxes(spec model.ShelfSpec, length string) (model.ShelfSpec, error) {
+	l, err := model.ParseLength(length)
+	if err != nil || l <= 0 {
+		return spec, model.Inputf("%q is not a length of boxes; write for example %q", length, "500 mm")
+	}
+	spec.Boxes = slices.Clone(spec.Boxes)
+	for i := range spec.Boxes {
+		spec.Boxes[i].Length = l
+	}
+	return spec, nil
 }
 
 // MostYears is as far as one can ask.
@@ -36,6 +53,26 @@ type Room struct {
 	Binders, NewBinders   int
 	Hooks, NewHooks       int
 	Oversize, NewOversize int
+}
+
+// Lines says in words what a room takes, each behind what it is of; lengths as
+// write has them.
+func (r Room) Lines(write func(model.Length) string) [][2]string {
+	of := func(n, fresh int) string {
+		if fresh == 0 {
+			return strconv.Itoa(n)
+		}
+		return fmt.Sprintf("%d, %d to be got", n, fresh)
+	}
+	return [][2]string{
+		{"copies", strconv.Itoa(r.Copies)},
+		{"boxes", of(r.Boxes, r.NewBoxes)},
+		{"left free in them", write(r.Free)},
+		{"the fullest weighs about", moving.Kilograms(moving.Weight(r.Fullest))},
+		{"binders", of(r.Binders, r.NewBinders)},
+		{"hooks", of(r.Hooks, r.NewHooks)},
+		{"boxes for oversize", of(r.Oversize, r.NewOversize)},
+	}
 }
 
 // Answer is a room beside the one of today.
