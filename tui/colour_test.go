@@ -16,6 +16,7 @@ import (
 	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/buying"
 	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/collection"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
@@ -101,6 +102,11 @@ var colourScenes = []struct {
 	{"sewing_shares", sewing.ID, []string{"tab", "tab", "end"}},
 	{"sewing_closet", sewing.ID, []string{"shift+tab"}},
 	{"sewing_form", sewing.ID, []string{"'m", "tab", "'a"}},
+	{"collection", collection.ID, []string{"down"}},
+	{"collection_batches", collection.ID, []string{"tab", "tab", "end"}},
+	{"collection_checklist", collection.ID, []string{"tab", "tab", "end", "space"}},
+	{"collection_room", collection.ID, []string{"shift+tab"}},
+	{"collection_form", collection.ID, []string{"tab", "'n", "'ha"}},
 	{"error", find.ID, []string{"ctrl+l"}},
 	{"help", split.ID, []string{"f1"}},
 }
@@ -244,6 +250,12 @@ func TestWhatIsChosenIsSeenWithoutColours(t *testing.T) {
 		{sewing.ID, []string{"tab"}, "down"},
 		{sewing.ID, []string{"shift+tab"}, "down"},
 		{sewing.ID, []string{"'m", "tab", "'a"}, "left"},
+		{collection.ID, nil, "down"},
+		{collection.ID, nil, "tab"},
+		{collection.ID, []string{"tab", "tab"}, "down"},
+		{collection.ID, []string{"tab", "tab", "end"}, "space"},
+		{collection.ID, []string{"shift+tab"}, "down"},
+		{collection.ID, []string{"enter", "'5"}, "left"},
 		{binders.ID, nil, "down"},
 		{buying.ID, nil, "down"},
 		{buying.ID, []string{"'wrap"}, "left"},

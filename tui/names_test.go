@@ -13,6 +13,7 @@ import (
 	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/buying"
 	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/collection"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
@@ -104,6 +105,8 @@ var awkwardScenes = []struct {
 	{"sewing_made", sewing.ID, []string{"'m", "tab", "'隣の人", "tab", "'夏の長いドレス、襟付き", "enter", "down", "'m", "tab", "'השכנה ממול", "enter", "tab"}},
 	{"sewing_shares", sewing.ID, []string{"tab", "tab", "'n", "'夏の", "tab", "'外套; חצאיות", "enter", "end"}},
 	{"sewing_closet", sewing.ID, []string{"shift+tab", "'n", "'隣の人", "tab", "'92 cm", "enter", "'n", "'שכנה", "enter", "end", "'n", "'青い羊毛", "tab", "'140 cm", "tab", "'2 m", "enter"}},
+	{"collection_worth", collection.ID, []string{"tab", "'n", "'霜月縫製図譜", "tab", "'12.50", "enter", "'n", "'תבניות הקשת הכחולה", "tab", "'3", "enter"}},
+	{"collection_batches", collection.ID, []string{"tab", "tab", "enter", "'隣の人", "tab", "'شباب قديم", "enter", "down"}},
 	{"buying", buying.ID, []string{"'夏の", "down"}},
 	{"buying_form", buying.ID, []string{"'霜月 12 夏の長いドレス", "enter", "tab", "tab"}},
 	{"buying_spare", buying.ID, []string{"tab", "down"}},
@@ -166,6 +169,8 @@ var tables = []struct {
 	{"sewing_made", `^[→ ] 2\S+  +(\S)`, 2, 0},
 	{"sewing_shares", `^[→ ] .*?(?P<r>\d+ of \d+) ([█·])`, 4, 0},
 	{"sewing_closet", `^[→ ] (?:隣の人|שכנה).*(bust) .*(waist) .*(hip) `, 2, 80},
+	{"collection_worth", `^[→ ] (?:霜月|תבניות|without|in all).*? (?P<r>\d+) .*\d\.\d\d *$`, 3, 0},
+	{"collection_batches", `^[→ ] (?:廊下|מגירה|hall).*? (?P<r>\d+) +\d+ *$`, 3, 0},
 	{"buying", `^[→ ] (\S)[^·]* (夏の)[^·]* (owned)`, 6, 0},
 	{"buying_form", `^[→ ] (?:publisher|number|name) +([^ ▏])`, 3, 0},
 	{"binders", `^[→ ] +(?P<r>\d+)  (\S)[^┃]* (` + nameStarts + `)[^┃]* (┃) `, 8, 64},

@@ -15,6 +15,7 @@ import (
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/buying"
+	"example.org/tuckrow/tui/collection"
 	"example.org/tuckrow/tui/find"
 	"example.org/tuckrow/tui/intake"
 	"example.org/tuckrow/tui/press"
@@ -119,6 +120,8 @@ var usual = []struct {
 	{"sewing/next", sewing.ID, nil, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "space", "esc", "'q", "'<", "'>") }},
 	{"sewing/shares", sewing.ID, []string{"tab", "tab"}, func(h hand) []string { return h.some("down", "up", "home", "end") }},
 	{"sewing/form", sewing.ID, []string{"'m", "tab"}, func(h hand) []string { return h.some("'a", "tab", "shift+tab", "backspace") }},
+	{"collection/supplies", collection.ID, nil, func(h hand) []string { return h.some("down", "up", "home", "end") }},
+	{"collection/batches", collection.ID, []string{"tab", "tab"}, func(h hand) []string { return h.some("down", "up", "pgdown", "pgup", "home", "end") }},
 	{"shelf/form", shelf.ID, []string{"'e", "enter"}, func(h hand) []string { return h.some("tab", "'6123", "backspace", "shift+tab") }},
 }
 

@@ -14,6 +14,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/buying"
+	"example.org/tuckrow/tui/collection"
 	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/find"
@@ -81,6 +82,7 @@ func roomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: binders.ID, Title: "Binders", Key: bind("f2", "binders"), Screen: binders.New(d, t)},
 		{ID: buying.ID, Title: "Buying", Key: bind("f3", "buying"), Screen: buying.New(d, t, drafts.New(kept, "draft-buying"))},
 		{ID: sewing.ID, Title: "Sewing", Key: bind("f4", "sewing"), Screen: sewing.New(d, t, drafts.New(kept, "draft-sewing"))},
+		{ID: collection.ID, Title: "Collection", Key: bind("f6", "collection"), Screen: collection.New(d, t, drafts.New(kept, "draft-collection"))},
 	}
 }
 
