@@ -3,6 +3,8 @@ package sheet
 import (
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -104,6 +106,9 @@ func (c *canvas) edge(x, y int, sign string) {
 // put writes a sign that is w cells wide. What is left of a wide sign that it
 // covers in part is a space.
 func (c *canvas) put(x, y int, sign string, w int) {
+	if first, _ := utf8.DecodeRuneInString(sign); unicode.Is(unicode.M, first) {
+		sign = strings.Repeat(" ", w) // alone it would go onto what stands before it
+	}
 	row := c.cells[y*c.cols : (y+1)*c.cols]
 	for from := x; row[from] == ""; from-- {
 		row[from], row[from-1] = " ", " "
@@ -135,12 +140,12 @@ func (c *canvas) text(t Text) {
 	x, y := c.cell(t.X, t.Y)
 	if t.Down {
 		_, end := c.cell(t.X, t.Y+reach)
-		for _, r := range t.Line.Text {
-			if w := ansi.StringWidth(string(r)); w != 1 || y > end {
-				continue
+		for says := t.Line.Text; says != "" && y <= end; {
+			sign, w := ansi.FirstGraphemeCluster(says, ansi.GraphemeWidth)
+			if says = says[len(sign):]; w > 0 && x+w <= c.cols {
+				c.put(x, y, sign, w)
+				y++
 			}
-			c.put(x, y, string(r), 1)
-			y++
 		}
 		return
 	}
