@@ -199,7 +199,7 @@ func openInterface(t *testing.T, store string) *shown {
 	t.Helper()
 	ours, theirs, err := pty.Open()
 	if err != nil {
-		t.Skip("there are no pseudo-terminals here: ", err)
+		lacking(t, "pseudo-terminal", err)
 	}
 	t.Cleanup(func() {
 		_ = theirs.Close()

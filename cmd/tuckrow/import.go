@@ -74,14 +74,22 @@ func fieldHelp() string {
 	return b.String()
 }
 
+// spreadsheet opens a file of somebody's own, and reads what its columns are
+// said to be.
+func (a *app) spreadsheet(path, columns string) (told map[string]string, f io.ReadCloser, err error) {
+	if told, err = exchange.ParseColumns(columns); err != nil {
+		return nil, nil, err
+	}
+	if f, err = a.files.Open(path); err != nil {
+		return nil, nil, unreadable(err)
+	}
+	return told, f, nil
+}
+
 func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOptions) (err error) {
-	told, err := exchange.ParseColumns(o.columns)
+	told, f, err := a.spreadsheet(path, o.columns)
 	if err != nil {
 		return err
-	}
-	f, err := a.files.Open(path)
-	if err != nil {
-		return unreadable(err)
 	}
 	defer closing(f, &err)
 	p, in := a.progress(), newSteady(ctx, f)

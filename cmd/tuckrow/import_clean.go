@@ -16,13 +16,9 @@ import (
 // proposeCleaning shows what could be mended in a spreadsheet, and stores
 // nothing.
 func (a *app) proposeCleaning(ctx context.Context, s cupboard, path string, o importOptions) (err error) {
-	told, err := exchange.ParseColumns(o.columns)
+	told, f, err := a.spreadsheet(path, o.columns)
 	if err != nil {
 		return err
-	}
-	f, err := a.files.Open(path)
-	if err != nil {
-		return unreadable(err)
 	}
 	defer closing(f, &err)
 	im, err := exchange.ReadToClean(newSteady(ctx, f), told, false)

@@ -18,17 +18,7 @@ import (
 // else the machine does can only make one slower, and the time of the
 // processors.
 func BenchmarkFindProcess(b *testing.B) {
-	dir := filepath.Join(b.TempDir(), "store")
-	s, err := storage.Open(dir, storage.Options{})
-	if err != nil {
-		b.Fatal(err)
-	}
-	if _, err := s.Fill(context.Background(), sample.Cupboard(60_000), "all"); err != nil {
-		b.Fatal(err)
-	}
-	if err := s.Close(); err != nil {
-		b.Fatal(err)
-	}
+	dir := largeStore(b)
 	bin := b.TempDir()
 	for _, pkg := range []string{".", "./testdata/scan"} {
 		if out, err := exec.Command("go", "build", "-o", bin+"/", pkg).CombinedOutput(); err != nil {
@@ -53,6 +43,23 @@ func BenchmarkFindProcess(b *testing.B) {
 			b.ReportMetric(ms(slices.Min(cpus[1]))/ms(slices.Min(cpus[0])), "cpu-ratio")
 		})
 	}
+}
+
+// largeStore makes a closed store of 60,000 copies.
+func largeStore(b *testing.B) string {
+	b.Helper()
+	dir := filepath.Join(b.TempDir(), "store")
+	s, err := storage.Open(dir, storage.Options{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	if _, err := s.Fill(context.Background(), sample.Cupboard(60_000), "all"); err != nil {
+		b.Fatal(err)
+	}
+	if err := s.Close(); err != nil {
+		b.Fatal(err)
+	}
+	return dir
 }
 
 func timed(b *testing.B, args []string) (wall, cpu time.Duration) {

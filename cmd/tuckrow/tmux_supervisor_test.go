@@ -22,7 +22,7 @@ func (x *terminal) pair() (parent, child int) {
 	for _, pid := range pids {
 		stat, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid))
 		if err != nil {
-			x.Skip("there is no /proc here: ", err)
+			lacking(x, "/proc of the process", err)
 		}
 		var state string
 		var of int

@@ -16,14 +16,21 @@ import (
 	"example.org/tuckrow/storage"
 )
 
+// lacking skips a test for want of something that the machine does not have;
+// where the whole project is checked it must have it.
+func lacking(t testing.TB, what string, err error) {
+	t.Helper()
+	if os.Getenv("CI") != "" {
+		t.Fatalf("%s is needed here: %v", what, err)
+	}
+	t.Skipf("there is no %s here, and this is not tried: %v", what, err)
+}
+
 // TestTmux tries the program as it is built, in a real terminal with a shell in
 // it.
 func TestTmux(t *testing.T) {
 	if _, err := exec.LookPath("tmux"); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("tmux is needed here and is not installed")
-		}
-		t.Skip("tmux is not installed; the program is not tried in a real terminal")
+		lacking(t, "tmux", err)
 	}
 	bin := built(t)
 	for name, try := range map[string]func(x *terminal){

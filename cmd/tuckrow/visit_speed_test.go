@@ -5,31 +5,17 @@ package main
 import (
 	"bytes"
 	"context"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 	"time"
-
-	"example.org/tuckrow/ordering/sample"
-	"example.org/tuckrow/storage"
 )
 
 // BenchmarkFindVisit runs find through the interface of an open store of 60,000
 // copies: asked from a process that runs already, and as a whole process beside
 // one that only prints the help of find. Medians are given.
 func BenchmarkFindVisit(b *testing.B) {
-	dir := filepath.Join(b.TempDir(), "store")
-	s, err := storage.Open(dir, storage.Options{})
-	if err != nil {
-		b.Fatal(err)
-	}
-	if _, err := s.Fill(context.Background(), sample.Cupboard(60_000), "all"); err != nil {
-		b.Fatal(err)
-	}
-	if err := s.Close(); err != nil {
-		b.Fatal(err)
-	}
+	dir := largeStore(b)
 	startInterface(b, dir)
 	bin := built(b)
 	for name, words := range map[string][]string{"number": {"6123"}, "two words": {"wrap", "dress"}} {

@@ -55,7 +55,7 @@ func startInterface(t testing.TB, store string) (pid int, ended func()) {
 	cmd.Env = append(os.Environ(), "TERM=vt100")
 	terminal, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
 	if err != nil {
-		t.Skip("there are no pseudo-terminals here: ", err)
+		lacking(t, "pseudo-terminal", err)
 	}
 	s := &shown{t: t}
 	go func() { _, _ = io.Copy(s, terminal) }()
@@ -278,7 +278,7 @@ func suspend(t *testing.T, pid int) {
 	for range 3000 {
 		stat, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid))
 		if err != nil {
-			t.Skip("there is no /proc here: ", err)
+			lacking(t, "/proc of the process", err)
 		}
 		if strings.Contains(string(stat), ") T ") {
 			return

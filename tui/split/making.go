@@ -131,7 +131,7 @@ func (s *Screen) makingView() []string {
 			t.Quiet.Render(cells.Cut("  ctrl+r: the refiling", s.w))}
 	}
 	head := s.spread("Labels and cards to make", "f5: print; ctrl+r: the refiling", t.Quiet)
-	if s.width(m) {
+	if m.lines == nil || m.width != s.w {
 		m.lines, m.of, m.width = nil, nil, s.w
 		for i, b := range m.boxes {
 			m.lines, m.of = append(m.lines, ""), append(m.of, i)
@@ -143,9 +143,6 @@ func (s *Screen) makingView() []string {
 	lines := []string{head, t.Strong.Render(cells.Cut(" "+m.says(), s.w))}
 	return append(lines, s.around(m, max(1, s.h-len(lines)))...)
 }
-
-// width tells whether what is to be made must be drawn anew.
-func (s *Screen) width(m *making) bool { return m.width != s.w || m.lines == nil }
 
 // itemLine writes one label or card. What is to be printed is cut last.
 func (s *Screen) itemLine(x signItem) string {

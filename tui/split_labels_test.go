@@ -1,0 +1,51 @@
+package tui_test
+
+import (
+	"strconv"
+	"testing"
+
+	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/tui/split"
+)
+
+// What a split asks for is listed until each box is noted as done, whatever is
+// moved meanwhile and however often tuckrow is started.
+func TestLabelsStayToBeMade(t *testing.T) {
+	p := demo(t, split.ID)
+	p.keys("enter", "enter")
+	due := ordering.Arrange(p.listed()).Outstanding()
+	boxes := due.ByBox()
+	count := func(n int) string { return strconv.Itoa(n) + " boxes" }
+	p.mustShow("Labels and cards to make", count(len(boxes)), "→ box 1 ", "from box ")
+	p.keys("space")
+	p.mustShow(count(len(boxes)-1), "→ box 2 ")
+	p.keys("ctrl+z")
+	p.mustShow(count(len(boxes)), "undid: noted label and cards of box 1 as made")
+	p.keys("up", "space", "down", "down", "up", "up", "down")
+	p.mustShow("→ box 3 ")
+	p.keys("ctrl+r")
+	p.refileAll()
+	p.open(split.ID, plain()) // another evening
+	p.mustShow("to make for " + count(len(boxes)-1))
+	p.keys("'m", "pgdown", "pgup", "home", "end", "home")
+	p.mustShow("→ box 2 ")
+	p.keys("'a")
+	p.mustShow("every box has its label and cards")
+	if left := ordering.Arrange(p.listed()).Outstanding(); len(left.ByBox()) > 0 {
+		t.Errorf("there is something to make for %d boxes", len(left.ByBox()))
+	}
+	p.keys("space", "esc")
+	p.mustNotShow("to make for")
+}
+
+// A write that fails leaves the list as it was.
+func TestLabelsOnAFailingStore(t *testing.T) {
+	p := demo(t, split.ID)
+	p.keys("enter", "enter")
+	p.store.fail = errDisk
+	p.keys("space")
+	p.mustShow(errDisk.Error(), "→ box 1 ")
+	p.store.fail = nil
+	p.keys("esc", "space")
+	p.mustShow("→ box 2 ")
+}
