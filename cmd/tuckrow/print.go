@@ -81,7 +81,7 @@ func (p *printer) command(kind paper.Kind, short, long string) (*cobra.Command, 
 // changes adds the flags for printing only what changed.
 func (p *printer) changes(cmd *cobra.Command, what string) *cobra.Command {
 	cmd.Flags().BoolVar(&p.onlyNew, "only-new", false, what)
-	cmd.Flags().StringVar(&p.since, "since", "", "with --only-new: against the cupboard in this export (JSON Lines), not against what stands")
+	cmd.Flags().StringVar(&p.since, "since", "", "with --only-new: against the cupboard in this export (JSON Lines), not against the labels and cards that there are")
 	return cmd
 }
 

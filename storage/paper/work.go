@@ -20,7 +20,7 @@ type Source struct {
 	Date   model.Date
 	// OnlyNew asks for the labels and cards that are new, and for which old ones
 	// they stand; against Before, the cupboard when it was last printed for, or
-	// where that is nil against what stands.
+	// where that is nil against those that there are: see Layout.Redo.
 	OnlyNew bool
 	Before  *ordering.Layout
 }

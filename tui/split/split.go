@@ -179,10 +179,13 @@ func (s *Screen) refresh() {
 	s.pending, s.viewed = s.want.name(), false
 	s.asked++
 	s.busy.Add(1)
-	l, r, busy := s.desk.Layout, s.want, s.busy
+	l, r, busy, made := s.desk.Layout, s.want, s.busy, s.made
 	s.Tell(frame.Ask{Seq: s.asked, What: "working out the plan", Do: func() tea.Msg {
 		defer busy.Add(-1)
-		return worked{work(l, r), newMaking(l)}
+		if made == nil || made.rev != l.Collection().Rev() {
+			made = newMaking(l) // it is the same for every plan
+		}
+		return worked{work(l, r), made}
 	}})
 }
 
