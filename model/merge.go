@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 )
 
 // Merged is what was merged into a pattern, whole, so that nothing is lost and
@@ -14,14 +15,16 @@ type Merged struct {
 	Copies []Accession `json:"copies,omitempty" cbor:"3,keyasint,omitempty"` // that were of the one gone
 	Makes  []MakeID    `json:"makes,omitempty" cbor:"4,keyasint,omitempty"`  // likewise
 	Queued *Queued     `json:"queued,omitempty" cbor:"5,keyasint,omitempty"` // what the queue said of it: as it went over, or was put aside
+	Took   []string    `json:"took,omitempty" cbor:"6,keyasint,omitempty"`   // fields in which the one gone was believed
 }
 
 // Merge makes one pattern of two that were found to be the same. The one kept
-// says what it said; where it said nothing it says what the other did. Copies,
-// links, what was made and the queue go over.
+// says what it said; where it said nothing, and in the fields that are taken, it
+// says what the other did. Copies, links, what was made and the queue go over.
 type Merge struct {
 	Keep PatternID `json:"keep"`
 	Gone PatternID `json:"gone"`
+	Take []string  `json:"take,omitempty"` // names of fields, as Takes lists them
 }
 
 // Title implements Change.
@@ -41,7 +44,12 @@ func (ch *Merge) apply(e *editor) error {
 	if ch.Keep == ch.Gone {
 		return Inputf("%s cannot be merged with itself; name two patterns", e.c.Called(ch.Keep))
 	}
-	m := Merged{Kept: *kept, Gone: *gone}
+	for _, name := range ch.Take {
+		if !slices.Contains(Takes(), name) {
+			return Inputf("%q cannot be taken from the other; use one of %s", name, strings.Join(Takes(), ", "))
+		}
+	}
+	m := Merged{Kept: *kept, Gone: *gone, Took: noneNil(slices.Clone(ch.Take))}
 	m.Kept.Merged = nil
 	for _, cp := range e.c.copies.All() {
 		if cp.Pattern == ch.Gone {
@@ -54,7 +62,7 @@ func (ch *Merge) apply(e *editor) error {
 		}
 	}
 	e.goOver(&m, ch.Keep)
-	joined := joinPatterns(*kept, *gone)
+	joined := joinPatterns(m)
 	joined.Merged = append(slices.Clone(kept.Merged), m)
 	links := joined.Links
 	e.link(ch.Gone, nil)
@@ -104,26 +112,41 @@ func (e *editor) belong(copies []Accession, makes []MakeID, from, to PatternID) 
 }
 
 // joinPatterns is what two patterns say together: what the first says, where it
-// says nothing what the second does; of tags and links, those of both.
-func joinPatterns(kept, gone Pattern) Pattern {
+// says nothing, or was not believed, what the second does; of tags, links and
+// further categories, those of both. What a year was dated from goes with it.
+func joinPatterns(m Merged) Pattern {
+	kept, gone := m.Kept, m.Gone
 	out := kept
 	a, b := reflect.ValueOf(&out).Elem(), reflect.ValueOf(gone)
 	for i := range a.NumField() {
-		if a.Field(i).IsZero() {
+		took := slices.Contains(m.Took, fieldNames[a.Type().Field(i).Name])
+		if a.Field(i).IsZero() || took && !b.Field(i).IsZero() {
 			a.Field(i).Set(b.Field(i))
 		}
 	}
-	out.ID, out.Merged, out.Also = kept.ID, kept.Merged, out.elsewhere()
-	out.Tags = slices.Clone(kept.Tags)
-	for _, t := range gone.Tags {
-		if !slices.Contains(out.Tags, t) {
-			out.Tags = append(out.Tags, t)
-		}
+	switch {
+	case out.Year == kept.Year && kept.Year != gone.Year:
+		out.DatedBy = kept.DatedBy
+	case out.Year != kept.Year:
+		out.DatedBy = gone.DatedBy
 	}
+	out.ID, out.Merged, out.Also = kept.ID, kept.Merged, bothOf(kept.Also, gone.Also)
+	out.Also, out.Tags = out.elsewhere(), bothOf(kept.Tags, gone.Tags)
 	out.Links = withoutLink(kept.Links, gone.ID)
 	for _, l := range gone.Links {
 		if l.To != kept.ID && !slices.ContainsFunc(out.Links, func(x Link) bool { return x.To == l.To }) {
 			out.Links = append(out.Links, l)
+		}
+	}
+	return out
+}
+
+// bothOf lists what is in either list, each once.
+func bothOf[T comparable](a, b []T) []T {
+	out := slices.Clone(a)
+	for _, x := range b {
+		if !slices.Contains(out, x) {
+			out = append(out, x)
 		}
 	}
 	return out
@@ -157,7 +180,7 @@ func (ch *Unmerge) apply(e *editor) error {
 	if err := e.bothHaveCopies(m, ch.Pattern); err != nil {
 		return err
 	}
-	kept := unjoin(*now, joinPatterns(m.Kept, m.Gone), m.Kept)
+	kept := unjoin(*now, joinPatterns(m), m.Kept)
 	kept.Merged = noneNil(slices.Clone(now.Merged[:len(now.Merged)-1]))
 	links := kept.Links
 	kept.Links = now.Links
@@ -262,53 +285,6 @@ func (e *editor) requeue(m Merged, kept PatternID) {
 		items[at].Pattern = m.Gone.ID
 		e.setQueue(items)
 	}
-}
-
-// SplitPattern makes two patterns of one that was found to be two designs: the
-// copies named are of the new one, which says what the old one says until it is
-// corrected.
-type SplitPattern struct {
-	Copies []Accession `json:"copies"`
-}
-
-// Title implements Change.
-func (ch *SplitPattern) Title(c *Collection) string {
-	if len(ch.Copies) == 0 {
-		return "split nothing off"
-	}
-	return "split " + counted(len(ch.Copies), "copy", "copies") + " of " + c.heading(ch.Copies[0]) + " off"
-}
-
-func (ch *SplitPattern) apply(e *editor) error {
-	if len(ch.Copies) == 0 {
-		return Inputf("say which copies are of the other design, by their accession numbers")
-	}
-	var of PatternID
-	for _, a := range ch.Copies {
-		cp, err := e.copyOrErr(a)
-		if err != nil {
-			return err
-		}
-		if of != 0 && cp.Pattern != of {
-			return Inputf("copy %d is of another pattern than copy %d; split one pattern at a time", a, ch.Copies[0])
-		}
-		of = cp.Pattern
-	}
-	left := 0
-	for _, cp := range e.c.copies.All() {
-		if cp.Pattern == of && !slices.Contains(ch.Copies, cp.Accession) {
-			left++
-		}
-	}
-	if left == 0 {
-		return Inputf("these are all copies of %s; leave at least one with it", e.c.Called(of))
-	}
-	p := *e.c.Pattern(of)
-	p.ID, p.Merged, p.Links = e.c.counters.Pattern+1, nil, nil
-	p.Tags = slices.Clone(p.Tags)
-	e.put(&p)
-	e.belong(ch.Copies, nil, of, p.ID)
-	return nil
 }
 
 // checkMerged tells whether what was merged into a pattern could be taken out

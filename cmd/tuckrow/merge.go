@@ -2,7 +2,9 @@ package main
 
 import (
 	"context"
+	"slices"
 	"strconv"
+	"strings"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
@@ -23,14 +25,17 @@ type twinSide struct {
 }
 
 func (a *app) mergeCommand() *cobra.Command {
-	return a.reads(&cobra.Command{
+	take, look := "", false
+	cmd := a.reads(&cobra.Command{
 		Use:   "merge [KEEP OTHER]",
 		Short: "Two records turn out to be one pattern",
 		Long: `Makes one pattern of two, named by the accession numbers of a copy of each: first
-the one to keep. What it says stays; where it says nothing it says what the other
-did. Nothing is lost: unmerge takes it apart again. Without numbers it lists
+the one to keep. What it says stays; where it says nothing, and in the fields that
+--take names, it says what the other did. Copies go over, with their notes and who
+has them, and so do links, what was made and the queue. Nothing is lost: unmerge
+takes it apart again. --look says what would come of it. Without numbers it lists
 pairs that could be one.`,
-		Example: "  tuckrow merge\n  tuckrow merge 97 412",
+		Example: "  tuckrow merge\n  tuckrow merge 97 412 --look\n  tuckrow merge 97 412 --take year,name",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				if len(args) == 0 {
@@ -40,10 +45,56 @@ pairs that could be one.`,
 				if err != nil {
 					return err
 				}
-				return a.commit(cmd.Context(), s, &model.Merge{Keep: ids[0], Gone: ids[1]})
+				ch := &model.Merge{Keep: ids[0], Gone: ids[1]}
+				if take != "" {
+					ch.Take = strings.Split(strings.ReplaceAll(take, " ", ""), ",")
+				}
+				if look {
+					return a.lookAtMerge(s.Collection(), ch)
+				}
+				return a.commit(cmd.Context(), s, ch)
 			})
 		},
 	})
+	cmd.Flags().StringVar(&take, "take", "", "fields in which the other is right: "+strings.Join(model.Takes(), ", "))
+	cmd.Flags().BoolVar(&look, "look", false, "say what would come of it, and change nothing")
+	return cmd
+}
+
+// joint is what a merge would come to, in JSON.
+type joint struct {
+	Fields []jointField      `json:"fields"`
+	Copies []model.Accession `json:"copies"` // that go over
+	Makes  []model.MakeID    `json:"makes"`  // likewise, of the log
+}
+
+type jointField struct {
+	Field string `json:"field"`
+	Keep  string `json:"keep"`
+	Other string `json:"other"`
+	Will  string `json:"will"`
+}
+
+// lookAtMerge says what would come of a merge.
+func (a *app) lookAtMerge(c *model.Collection, ch *model.Merge) error {
+	j, err := ch.Look(c)
+	if err != nil {
+		return err
+	}
+	out := joint{[]jointField{}, append([]model.Accession{}, j.Copies...), append([]model.MakeID{}, j.Makes...)}
+	rows := [][]string{{"", "to keep", "the other", "it will say"}}
+	for _, s := range j.Said {
+		out.Fields = append(out.Fields, jointField{s.Field, s.Kept, s.Gone, s.Will})
+		rows = append(rows, []string{s.Field, s.Kept, s.Gone, s.Will})
+	}
+	if a.json {
+		return a.printJSON(out)
+	}
+	if err := columns(a.out, rows); err != nil {
+		return err
+	}
+	a.printf("%s would go over. Nothing is changed.\n", copies(len(j.Copies)))
+	return nil
 }
 
 // copyNumbers reads accession numbers of copies that are there.
@@ -117,24 +168,55 @@ func (a *app) withCopies(ctx context.Context, args []string, n int, change func(
 }
 
 func (a *app) partCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:   "part COPY...",
+	var ch model.SplitPattern
+	made := []uint{}
+	cmd := &cobra.Command{
+		Use:   "part COPY... [FIELD=VALUE...]",
 		Short: "One record turns out to be two patterns",
 		Long: `Parts copies, named by their accession numbers, from the others of their pattern:
-they become copies of a pattern of their own, which says the same until it is
-corrected with tuckrow change.`,
-		Example: "  tuckrow part 412",
+they become copies of a pattern of their own, which says the same but for the
+fields that are given. With --made, what was made of it goes over too, by the
+numbers that tuckrow sewn shows.`,
+		Example: "  tuckrow part 412\n  tuckrow part 412 year=1974 name='Wrap skirt' --made 3",
 		Args:    someArgs("the accession numbers of the copies that are another pattern"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.withStore(func(s cupboard) error {
-				copies, err := copyNumbers(s.Collection(), args)
-				if err != nil {
+			return a.withStore(func(s cupboard) (err error) {
+				numbers, given := args, []string(nil)
+				if at := slices.IndexFunc(args, func(x string) bool { return strings.Contains(x, "=") }); at >= 0 {
+					numbers, given = args[:at], args[at:]
+				}
+				if ch.Copies, err = copyNumbers(s.Collection(), numbers); err != nil {
 					return err
 				}
-				return a.commit(cmd.Context(), s, &model.SplitPattern{Copies: copies})
+				ch.Makes, ch.Says = nil, nil
+				for _, n := range made {
+					ch.Makes = append(ch.Makes, model.MakeID(n))
+				}
+				if len(given) > 0 && len(ch.Copies) > 0 {
+					en := s.Collection().TitleOf(s.Collection().PatternOf(ch.Copies[0]))
+					if err := ofTitle(&en, given); err != nil {
+						return err
+					}
+					ch.Says = &en
+				}
+				return a.commit(cmd.Context(), s, &ch)
 			})
 		},
 	}
+	cmd.Flags().UintSliceVar(&made, "made", made, "numbers of what was made of the other pattern")
+	cmd.Flags().BoolVar(&ch.Queued, "queued", false, "it is the other pattern that waits to be sewn")
+	return cmd
+}
+
+// ofTitle fills in fields of a pattern, and of nothing else.
+func ofTitle(en *model.Entry, given []string) error {
+	for _, arg := range given {
+		name, _, _ := strings.Cut(arg, "=")
+		if !slices.ContainsFunc(model.OfTitle(), func(f model.Field) bool { return f.Name == strings.TrimSpace(name) }) {
+			return model.Inputf("%q is not said of a pattern; correct the copy with: tuckrow change --copy", arg)
+		}
+	}
+	return fill(en, given)
 }
 
 func (a *app) linkCommand() *cobra.Command {
