@@ -183,7 +183,7 @@ func TestAnotherRoom(t *testing.T) {
 		for i, today := range a.Today.Lines(p.theme.Length) {
 			p.mustList(today[0] + " " + today[1] + " " + then[i][1])
 		}
-		p.mustShow("A full box weighs 8-14 kg")
+		p.mustShow("Local rules and qualified advice on lifting come first", "none above head height")
 	}
 	p.keys("shift+tab")
 	p.mustShow("then: in 5 years, with 434 copies a year, with the boxes as they are: an")

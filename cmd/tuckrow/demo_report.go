@@ -7,6 +7,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/identify"
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/moving"
 )
 
 // demoReport says in some fifty lines what the cupboard holds and what is to
@@ -173,6 +174,7 @@ func (a *app) demoSplit(l *ordering.Layout) error {
 		return err
 	}
 	d := l.Compare(p)
-	a.printf("  %s change box, %d labels change.\n%s\n", envelopes(d.Moved), d.Labels, boxCaution)
+	a.printf("  %s change box, %d labels change.\n", envelopes(d.Moved), d.Labels)
+	a.prose(moving.Caution, "")
 	return nil
 }

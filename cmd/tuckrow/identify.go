@@ -80,7 +80,8 @@ func (a *app) bin(l *ordering.Layout) error {
 		a.printf("the unidentified bin is empty; tags=unidentified puts something in.\n")
 		return nil
 	}
-	a.printf("%s\n\n", identify.Caution)
+	a.prose(identify.Caution, "")
+	a.printf("\n")
 	return columns(a.out, rows)
 }
 
@@ -89,9 +90,10 @@ func (a *app) identify(c *model.Collection, p *model.Pattern) error {
 	if a.json {
 		return a.printJSON(x)
 	}
-	a.printf("%s\n\n%s\n", identify.Caution, c.Called(p.ID))
+	a.prose(identify.Caution, "")
+	a.printf("\n%s\n", c.Called(p.ID))
 	for _, d := range x.Dated {
-		a.printf("  by its sizes: %s (published charts)\n", d)
+		a.prose("by its sizes: "+d+" (published charts)", "  ")
 	}
 	if len(x.Looks) == 0 {
 		a.printf("  something is noted for each look\n")
@@ -99,7 +101,8 @@ func (a *app) identify(c *model.Collection, p *model.Pattern) error {
 	}
 	a.printf("to look at (common practice, no source):\n")
 	for _, l := range x.Looks {
-		a.printf("  %s: %s\n    tells %s; note it in %s\n", l.At, l.For, l.Tells, strings.Join(l.Notes, ", "))
+		a.prose(l.At+": "+l.For, "  ")
+		a.prose("tells "+l.Tells+"; note it in "+strings.Join(l.Notes, ", "), "    ")
 	}
 	return nil
 }

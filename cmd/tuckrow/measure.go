@@ -195,14 +195,14 @@ func (a *app) sayPiles(l *ordering.Layout, m *ordering.Moves) error {
 func (a *app) sayMinutes(c *model.Collection, m *ordering.Moves) {
 	p, ok := measure.PaceOf(c)
 	if !ok {
-		a.printf("no pace measured yet; say how long it took with: tuckrow refile --done --minutes 35\n")
+		a.prose("no pace measured yet; say how long it took with: tuckrow refile --done --minutes 35", "")
 		return
 	}
 	times := "once"
 	if p.Timed > 1 {
 		times = strconv.Itoa(p.Timed) + " times"
 	}
-	a.printf("about %s at your pace, timed %s: %.0f s to pull one, %.0f s to put one in.\n", minutes(p.Minutes(len(m.Pull), len(m.Insert))), times, p.Pull, p.Insert)
+	a.prose(fmt.Sprintf("about %s at your pace, timed %s: %.0f s to pull one, %.0f s to put one in.", minutes(p.Minutes(len(m.Pull), len(m.Insert))), times, p.Pull, p.Insert), "")
 }
 
 // minutes writes whole minutes, at least one.

@@ -30,10 +30,6 @@ type packedLoad struct {
 	Heavy  bool         `json:"heavy"` // more than one should lift alone
 }
 
-// packCaution comes before anything is lifted.
-const packCaution = "Ask for your local advice on lifting and follow it first. A full box weighs 8-14 kg (common practice, no source)." +
-	" What is mouldy or was kept with moth killer is packed apart, with a dust mask and gloves; ask somebody who knows."
-
 func (a *app) packingCommand() *cobra.Command {
 	return a.reads(&cobra.Command{
 		Use:   "packing",
@@ -56,7 +52,7 @@ func (a *app) packing(l *ordering.Layout) error {
 		}
 		return c.Publisher(p.Publisher).Name + " " + p.Short()
 	}
-	out := packed{[]packedLoad{}, m.Copies, m.Low, m.High, packCaution}
+	out := packed{[]packedLoad{}, m.Copies, m.Low, m.High, moving.Caution + " " + moving.PackCaution}
 	rows := [][]string{{"", "", "from", "to", "", "length", "weighs about", ""}}
 	for _, x := range m.Loads {
 		p := packedLoad{x.Kind, x.Name, end(x.From), end(x.To), x.Items, x.Length, x.Low, x.High, x.Heavy()}
@@ -77,7 +73,8 @@ func (a *app) packing(l *ordering.Layout) error {
 		a.printf("there is nothing to carry.\n")
 		return nil
 	}
-	a.printf("%s\n\n", packCaution)
+	a.prose(out.Caution, "")
+	a.printf("\n")
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}

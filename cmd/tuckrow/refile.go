@@ -45,8 +45,6 @@ type inserted struct {
 	Position  int              `json:"position"`
 }
 
-const boxCaution = moving.Caution
-
 func (a *app) refileCommand() *cobra.Command {
 	var done bool
 	var took float64
@@ -172,7 +170,8 @@ func (a *app) sayMoves(l *ordering.Layout, m *ordering.Moves) error {
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}
-	a.printf("\n%s\n", boxCaution)
+	a.printf("\n")
+	a.prose(moving.Caution, "")
 	return nil
 }
 

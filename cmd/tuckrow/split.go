@@ -7,6 +7,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/moving"
 	"github.com/spf13/cobra"
 )
 
@@ -164,7 +165,8 @@ func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 	for _, f := range p.Findings {
 		a.printf("note: %s.\n", f)
 	}
-	a.printf("%d boxes used, %s change box, %d labels change.\n%s\n", p.Used(), envelopes(d.Moved), d.Labels, boxCaution)
+	a.printf("%d boxes used, %s change box, %d labels change.\n", p.Used(), envelopes(d.Moved), d.Labels)
+	a.prose(moving.Caution, "")
 	return nil
 }
 

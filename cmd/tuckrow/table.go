@@ -5,8 +5,20 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/tui/cells"
 	"github.com/charmbracelet/x/ansi"
 )
+
+// lineWidth is how wide a line of text is at the most, in cells: a terminal of the
+// usual size shows it whole.
+const lineWidth = 80
+
+// prose writes a text in lines that are no wider than that, each behind a margin.
+func (a *app) prose(text, margin string) {
+	for _, l := range cells.Wrap(words.Escape(text), lineWidth-len(margin)) {
+		a.printf("%s%s\n", margin, l)
+	}
+}
 
 // columns writes rows in aligned columns, the last one as long as it is. No cell
 // steers the terminal.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/ordering/newroom"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
@@ -112,6 +113,7 @@ func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
 	if ask.Years > 0 {
 		a.printf("with %d copies a year for %d years: an estimate.\n", answer.PerYear, ask.Years)
 	}
-	a.printf("nothing was changed; tuckrow shelf apply makes a room the one there is.\n%s\n", boxCaution)
+	a.printf("nothing was changed; tuckrow shelf apply makes a room the one there is.\n")
+	a.prose(moving.Caution, "")
 	return nil
 }

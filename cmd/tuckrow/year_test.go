@@ -1,10 +1,14 @@
 package main
 
 import (
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/spf13/cobra"
 )
 
 // The JSON of what is done in the rest of the year: a sample of each is kept, so
@@ -58,7 +62,8 @@ func TestWholeLifeJSON(t *testing.T) {
 	must(t, store, "shelf", "apply", filepath.Join(shared, "cupboard.toml"))
 	sample := func(name string, args ...string) {
 		t.Helper()
-		golden(t, filepath.Join(shared, "json", name), must(t, store, append(args, "--json")...))
+		out := must(t, store, append(args, "--json")...)
+		golden(t, filepath.Join(shared, "json", name), strings.ReplaceAll(out, `"`+string(today())+`"`, `"2026-03-01"`))
 	}
 	must(t, store, "change", "--copy", "1", "category=Dresses", "also_in=Coats", "sleeve=photocopy", "tags=evening dresses", "value=20", "added=2024-01-01")
 	must(t, store, "change", "--copy", "2", "home=oversize")
@@ -80,7 +85,58 @@ func TestWholeLifeJSON(t *testing.T) {
 	sample("codes.json", "codes")
 	sample("whatif.json", "whatif", "--box-length", "60 mm", "--years", "2", "--per-year", "5")
 	must(t, store, "supplies", "envelopes=60")
-	if out := must(t, store, "supplies", "--json"); !strings.Contains(out, `"have": 60`) || !strings.Contains(out, `"item": "out cards"`) {
-		t.Errorf("supplies are %s", out)
+	must(t, store, "batches", "hall drawer", "source=the hall", "notes=dry", "about=40")
+	must(t, store, "change", "--copy", "1", "batch=hall drawer")
+	sample("batches.json", "batches")
+	sample("supplies.json", "supplies")
+	must(t, store, "measure", "--box", "1", "--mm", "42")
+	sample("measure.json", "measure")
+	if err := os.WriteFile(walk, []byte("4107\n-\nno such\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	sample("shelfread.json", "shelfread", "--box", "1", walk)
+	must(t, store, "out", "tea gown", "--to", "the neighbour", "--due", "2999-12-01")
+	sample("out.json", "out")
+}
+
+// Every command that reads has a sample of its JSON, but for the list of backups,
+// which is of clocks and sizes of files.
+func TestEveryReadingCommandHasASample(t *testing.T) {
+	var look func(*cobra.Command)
+	look = func(c *cobra.Command) {
+		for _, sub := range c.Commands() {
+			look(sub)
+		}
+		if c.Flags().Lookup("json") == nil || c.Name() == "backup" {
+			return
+		}
+		if b, err := os.ReadFile(filepath.Join(shared, "json", c.Name()+".json")); err != nil || !json.Valid(b) {
+			t.Errorf("tuckrow %s takes --json and has no sample of it: %v", c.Name(), err)
+		}
+	}
+	look(newRoot(&app{}))
+}
+
+// What is said in words is read on a terminal of 80 columns without a break in
+// mid-word: tables alone may be wider.
+func TestCautionsFitTheTerminal(t *testing.T) {
+	store := filepath.Join(t.TempDir(), "store")
+	must(t, store, "import", filepath.Join(shared, "drawer.csv"))
+	must(t, store, "shelf", "apply", filepath.Join(shared, "cupboard.toml"))
+	must(t, store, "add", "publisher=not known", "name=Long gown", "tags=unidentified", "size_chart=12 | 30 in")
+	for _, x := range []struct{ line, first string }{
+		{"split", "Local rules and qualified advice on lifting come first"}, {"refile", "Local rules and qualified advice on lifting come first"},
+		{"whatif --years 1 --per-year 5", "Local rules and qualified advice on lifting come first"}, {"refile --done", ""},
+		{"packing", "Local rules and qualified advice on lifting come first"}, {"identify", "Local rules and qualified advice come first"}, {"identify long gown", "Local rules and qualified advice come first"},
+	} {
+		out := must(t, store, strings.Fields(x.line)...)
+		if !strings.Contains(out, x.first) {
+			t.Errorf("tuckrow %s says nothing of advice:\n%s", x.line, out)
+		}
+		for line := range strings.SplitSeq(out, "\n") {
+			if table := strings.Contains(strings.TrimSpace(line), "  "); !table && ansi.StringWidth(line) > 80 {
+				t.Errorf("tuckrow %s prints a line of %d cells: %q", x.line, ansi.StringWidth(line), line)
+			}
+		}
 	}
 }

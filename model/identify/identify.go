@@ -27,7 +27,7 @@ type Look struct {
 }
 
 // Caution comes before anything is unfolded.
-const Caution = "Old paper is fragile, and some of it is mouldy or was kept with moth killer: unfold it flat, keep it apart from the rest, wear a dust mask and gloves, and ask somebody who knows before anything is done against mould or old treatments; local advice comes first."
+const Caution = "Local rules and qualified advice come first. Old paper is fragile, and some of it is mouldy or was kept with moth killer: unfold it flat, keep it apart from the rest, wear a dust mask and gloves, and ask somebody who knows before anything is done against mould or old treatments."
 
 // Checklist lists what there is to look at, what tells most first (common
 // practice, no source).

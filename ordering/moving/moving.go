@@ -35,7 +35,10 @@ const (
 )
 
 // Caution is for who handles full boxes.
-const Caution = "A full box weighs 8-14 kg (common practice, no source): none above head height, and follow your local advice on lifting."
+const Caution = "Local rules and qualified advice on lifting come first. A full box weighs 8-14 kg (common practice, no source): none above head height."
+
+// PackCaution is for who packs a cupboard, beside Caution.
+const PackCaution = "What is mouldy or was kept with moth killer is packed apart, with a dust mask and gloves; ask somebody who knows."
 
 // Load is what is carried together.
 type Load struct {
