@@ -42,10 +42,23 @@ func seal(v any) ([]byte, error) {
 
 // unseal reads what seal wrote. Its error wraps model.ErrDamaged.
 func unseal(b []byte, v any) error {
-	if len(b) < 4 || binary.BigEndian.Uint32(b) != crc32.Checksum(b[4:], castag) {
-		return fmt.Errorf("%w: a record's checksum is wrong", model.ErrDamaged)
+	body, err := checked(b)
+	if err != nil {
+		return err
 	}
-	if err := decoder.Unmarshal(b[4:], v); err != nil {
+	return decodeBody(body, v)
+}
+
+// checked gives what stands behind the checksum, if that is right.
+func checked(b []byte) ([]byte, error) {
+	if len(b) < 4 || binary.BigEndian.Uint32(b) != crc32.Checksum(b[4:], castag) {
+		return nil, fmt.Errorf("%w: a record's checksum is wrong", model.ErrDamaged)
+	}
+	return b[4:], nil
+}
+
+func decodeBody(body []byte, v any) error {
+	if err := decoder.Unmarshal(body, v); err != nil {
 		return fmt.Errorf("%w: a record cannot be read: %v", model.ErrDamaged, err)
 	}
 	return nil

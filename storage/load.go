@@ -73,7 +73,7 @@ func (s *Store) read(m meta) (c *model.Collection, st state, err error) {
 	// be in vain: a fifth of the time at 60,000 copies.
 	defer debug.SetGCPercent(debug.SetGCPercent(-1))
 	var bad error
-	c, err = model.Build(m.Rev, m.Counters, s.decoded(&st, &bad))
+	c, err = model.Build(m.Rev, m.Counters, s.decoded(m.Counters, &st, &bad))
 	if bad != nil {
 		return nil, st, bad // what else is wrong may come of it
 	}
