@@ -66,6 +66,7 @@ func Open(dir string, o Options) (*Store, error) {
 		s.closeLog()
 		return nil, s.tell("opening", err)
 	}
+	largePages(4 * s.size) // about what all of it takes in memory
 	err := s.load()
 	if err == nil && !o.InMemory && !o.bare {
 		if err = s.reconcile(); err == nil {
