@@ -74,7 +74,7 @@ func roomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 	kept, _ := s.(drafts.Store) // a store that keeps none is fine
 	return []frame.Room{
 		{ID: intake.ID, Title: "Intake", Key: bind("ctrl+n", "intake"), Screen: intake.New(d, t, intake.Options{Drafts: drafts.New(kept, "draft")})},
-		{ID: find.ID, Title: "Find", Key: bind("ctrl+f", "find"), Screen: find.New(d, t)},
+		{ID: find.ID, Title: "Find", Key: bind("ctrl+f", "find"), Screen: find.New(d, t, drafts.New(kept, "draft-find"))},
 		{ID: refile.ID, Title: "Refile", Key: bind("ctrl+r", "refile"), Screen: refile.New(d, t, drafts.New(kept, "draft-refile"))},
 		{ID: shelf.ID, Title: "Shelf", Key: bind("ctrl+b", "shelf"), Screen: shelf.New(d, t, drafts.New(kept, "draft-shelf"))},
 		{ID: split.ID, Title: "Split", Key: bind("ctrl+p", "split"), Screen: split.New(d, t)},

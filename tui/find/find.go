@@ -13,7 +13,10 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/tui/desk"
+	"example.org/tuckrow/tui/drafts"
+	"example.org/tuckrow/tui/form"
 	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/same"
 	"example.org/tuckrow/tui/theme"
 )
 
@@ -44,17 +47,25 @@ type Screen struct {
 	answers [3]textinput.Model
 	asks    int // which of them it asks for now
 
+	sheet  *same.Sheet     // one pattern or two, see also; nil: not asked
+	asked  model.Accession // the copy of which it was asked
+	forms  form.Forms
+	keeper *drafts.Keeper
+
 	seq uint64
 }
 
 type keys struct {
 	up, down, out, lend, clear, confirm, cancel key.Binding
-	ask                                         key.Binding
+	ask, same                                   key.Binding
 }
 
 // New makes the room.
-func New(d *desk.Desk, t *theme.Theme) *Screen {
-	s := &Screen{desk: d, theme: t, query: line(), answers: [3]textinput.Model{line(), line(), line()}}
+func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
+	s := &Screen{desk: d, theme: t, query: line(), answers: [3]textinput.Model{line(), line(), line()}, keeper: k}
+	if err := s.forms.Load(k); err != nil {
+		s.Tell(frame.Complain{Err: err})
+	}
 	s.query.Focus()
 	s.keys = keys{
 		up:      key.NewBinding(key.WithKeys("up"), key.WithHelp("up", "one up")),
@@ -64,6 +75,7 @@ func New(d *desk.Desk, t *theme.Theme) *Screen {
 		clear:   key.NewBinding(key.WithKeys("ctrl+u"), key.WithHelp("ctrl+u", "new search")),
 		confirm: key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "lent")),
 		ask:     key.NewBinding(key.WithKeys("tab", "down"), key.WithHelp("tab", "what for, until when")),
+		same:    key.NewBinding(key.WithKeys("ctrl+y"), key.WithHelp("ctrl+y", "merge")),
 		cancel:  key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "not lent")),
 	}
 	s.look()
@@ -80,15 +92,23 @@ func line() textinput.Model {
 // Init implements frame.Screen.
 func (s *Screen) Init() tea.Cmd { return nil }
 
-// CapturesText implements frame.Screen: the field always has the focus.
-func (s *Screen) CapturesText() bool { return true }
+// CapturesText implements frame.Screen: the field has the focus, unless there is a
+// sheet in front of it.
+func (s *Screen) CapturesText() bool { return s.sheet == nil || s.sheet.CapturesText() }
 
 // SetSize implements frame.Screen.
-func (s *Screen) SetSize(w, h int) { s.w, s.h = w, h }
+func (s *Screen) SetSize(w, h int) {
+	s.w, s.h = w, h
+	if s.sheet != nil {
+		s.sheet.SetSize(w, h)
+	}
+}
 
 // ShortHelp implements help.KeyMap.
 func (s *Screen) ShortHelp() []key.Binding {
 	switch {
+	case s.sheet != nil:
+		return s.sheet.ShortHelp()
 	case s.lending:
 		return []key.Binding{s.keys.confirm, s.keys.cancel, s.keys.ask}
 	}
@@ -106,35 +126,50 @@ func (s *Screen) ShortHelp() []key.Binding {
 	if s.at+1 < len(s.results) {
 		keys = append(keys, s.keys.down)
 	}
-	if s.at > 0 {
-		keys = append(keys, s.keys.up)
-	}
 	if s.query.Value() != "" {
 		keys = append(keys, s.keys.clear)
+	}
+	if _, ok := s.chosen(); ok {
+		keys = append(keys, s.keys.same)
+	}
+	if s.at > 0 {
+		keys = append(keys, s.keys.up)
 	}
 	return keys
 }
 
 // FullHelp implements help.KeyMap.
 func (s *Screen) FullHelp() [][]key.Binding {
-	return [][]key.Binding{{s.keys.out, s.keys.lend, s.keys.up, s.keys.down, s.keys.clear}}
+	if s.sheet != nil {
+		return s.sheet.FullHelp()
+	}
+	same := s.keys.same
+	same.SetHelp("ctrl+y", "two records are one pattern: merge them; one is two: part them; link it, see also")
+	return [][]key.Binding{{s.keys.out, s.keys.lend, same, s.keys.up, s.keys.down, s.keys.clear}}
 }
 
 // Update implements frame.Screen.
 func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	switch msg := msg.(type) {
 	case tea.KeyMsg:
+		if s.sheet != nil {
+			return s.onSheetKey(msg)
+		}
 		if s.lending {
 			return s.onLendKey(msg)
 		}
 		return s.onKey(msg)
 	case frame.Pasted:
+		if s.sheet != nil {
+			return s.sheet.Paste(msg.Text)
+		}
 		text := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(words.Clean(msg.Text))}
 		if s.lending {
 			return s.onLendKey(text)
 		}
 		return s.onKey(text)
 	case frame.Arrived:
+		s.sheet = nil // a slot is one key and its number away, from anywhere
 		if q, ok := msg.Arg.(string); ok {
 			s.query.SetValue(q)
 			s.query.CursorEnd()
@@ -144,6 +179,15 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
 		s.refresh()
+		s.followSheet()
+	case frame.Written:
+		return s.onWritten(msg)
+	case frame.Rested:
+		return s.forms.Keep(s.keeper)
+	case frame.Closing:
+		if err := s.forms.Save(s.keeper); err != nil {
+			s.Tell(frame.Complain{Err: err})
+		}
 	}
 	return nil
 }
@@ -160,6 +204,9 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 		return s.outOrBack()
 	case key.Matches(msg, s.keys.lend):
 		return s.lend()
+	case key.Matches(msg, s.keys.same):
+		s.openSheet()
+		return nil
 	case msg.Type == tea.KeyEnter:
 		s.old = s.old || s.coded // behind a scan comes the next; else the answer is on the screen already
 		return nil
@@ -290,7 +337,13 @@ func (s *Screen) onLendKey(msg tea.KeyMsg) tea.Cmd {
 }
 
 func (s *Screen) write(ch model.Change) tea.Cmd {
+	s.told(ch)
+	return nil
+}
+
+// told has a change written, and gives the number by which Written tells of it.
+func (s *Screen) told(ch model.Change) uint64 {
 	s.seq++
 	s.Tell(frame.Write{Seq: s.seq, Change: ch})
-	return nil
+	return s.seq
 }

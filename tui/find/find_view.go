@@ -19,6 +19,9 @@ func (s *Screen) low() bool { return s.h < lowest }
 // View implements frame.Screen: the question, the answers, and of the chosen
 // one its place, drawn.
 func (s *Screen) View() string {
+	if s.sheet != nil {
+		return cells.Clamp(strings.Join(s.sheet.Lines(), "\n"), s.w, s.h)
+	}
 	t := s.theme
 	lines := []string{t.Strong.Render(cells.Fit(t.Glyphs.Arrow+" Look for", 12)) + t.Input(s.query, max(1, s.w-12)), t.Quiet.Render(cells.Cut(s.says(), s.w))}
 	between := []string{""}
