@@ -134,7 +134,7 @@ func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown fun
 		size += len(w.Key) + len(w.Value)
 	}
 	down := false
-	if err := s.room(); err != nil {
+	if err := errors.Join(s.room(), s.hold()); err != nil {
 		return s.tell("writing", err)
 	}
 	s.size += uint64(size)
@@ -143,15 +143,7 @@ func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown fun
 		down = err == nil && s.journal != nil
 		return err
 	}
-	var err error
-	if len(writes) <= mostWrites && size <= mostBytes {
-		if err = counts(); err == nil {
-			err = s.writeOnce(writes, m)
-		}
-	} else {
-		err = s.writeStaged(ctx, writes, m, counts)
-		s.size = sizeOf(s.badgerDir())
-	}
+	err := s.writeKept(ctx, writes, uint64(size), m, counts)
 	if err != nil && err == ctx.Err() { // nothing counts, and the store is as it was
 		return fmt.Errorf("writing %q: %w", s.dir, err)
 	}
@@ -163,6 +155,29 @@ func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown fun
 		return s.failure
 	}
 	return nil
+}
+
+// writeKept writes in one go or staged, with the reserve given back meanwhile
+// where Badger may begin another log.
+func (s *Store) writeKept(ctx context.Context, writes []write, size uint64, m meta, counts func() error) error {
+	if len(writes) > mostWrites || size > mostBytes {
+		err := s.spend(func() error { return s.writeStaged(ctx, writes, m, counts) })
+		s.size = sizeOf(s.badgerDir())
+		s.rehold()
+		return err
+	}
+	once := func() error {
+		if err := counts(); err != nil {
+			return err
+		}
+		return s.writeOnce(writes, m)
+	}
+	if !s.another(len(writes)+1, size) {
+		return once()
+	}
+	err := s.spend(once)
+	s.rehold()
+	return err
 }
 
 // sealAll encodes the records of a change, shared out among the processors
@@ -369,5 +384,7 @@ func (s *Store) settle(m meta) error {
 		return err
 	}
 	m.Staged = 0
-	return s.writeOut(writes, m, pieces)
+	err = s.spend(func() error { return s.writeOut(writes, m, pieces) })
+	s.rehold()
+	return err
 }

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"syscall"
 )
 
 // SaveDraft keeps what is in the making under a name, for its owner alone,
@@ -23,7 +24,14 @@ func (s *Store) SaveDraft(name string, draft []byte) error {
 		s.drafts[name] = slices.Clone(draft)
 		return nil
 	}
-	return s.tell("keeping what was being typed in", s.saveDraft(s.draftFile(name), draft))
+	err := s.saveDraft(s.draftFile(name), draft)
+	if errors.Is(err, syscall.ENOSPC) && s.kept.held {
+		// What is typed matters more than what is kept for Badger, which
+		// takes nothing more now until there is room again.
+		_ = s.giveBack()
+		err = s.saveDraft(s.draftFile(name), draft)
+	}
+	return s.tell("keeping what was being typed in", err)
 }
 
 func (s *Store) draftFile(name string) string { return filepath.Join(s.dir, name+".json") }

@@ -23,6 +23,9 @@ func child(do, dir string) error {
 	if do == "sessions" {
 		return keepOpening(dir)
 	}
+	if strings.HasPrefix(do, "full in opening") {
+		brim(dir)
+	}
 	s, err := Open(dir, Options{})
 	if err != nil {
 		return err

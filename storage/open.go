@@ -40,6 +40,7 @@ type Store struct {
 	begun   uint64 // the first revision that has a history; 0: all have
 	journal *journal.Journal
 	notes   []string
+	kept    reserve
 	size    uint64            // bytes that Badger's files take, or some more
 	failure error             // set when what is in memory may differ from the disk
 	drafts  map[string][]byte // of a store in memory
@@ -63,6 +64,7 @@ func Open(dir string, o Options) (*Store, error) {
 		}
 	}
 	if err := s.open(o.InMemory); err != nil {
+		s.letGo()
 		s.closeLog()
 		return nil, s.tell("opening", err)
 	}
@@ -118,7 +120,7 @@ func (s *Store) badgerOptions(inMemory bool) badger.Options {
 	return badger.DefaultOptions(dir).
 		WithInMemory(inMemory).
 		WithSyncWrites(!inMemory).
-		WithMemTableSize(8 << 20).
+		WithMemTableSize(memTable).
 		WithNumMemtables(2).
 		WithNumCompactors(2).
 		WithValueThreshold(1 << 20).
@@ -134,16 +136,37 @@ func (s *Store) badgerOptions(inMemory bool) badger.Options {
 }
 
 func (s *Store) open(inMemory bool) error {
-	o := s.badgerOptions(inMemory)
 	if !inMemory {
 		s.size = sizeOf(s.badgerDir())
-		if err := errors.Join(s.room(), s.checkForeign()); err != nil {
+		if err := errors.Join(s.enough(), s.checkForeign()); err != nil {
 			return err
 		}
 		if err := s.checkFiles(); err != nil {
 			return err
 		}
 	}
+	left := s.logs()
+	if err := s.spend(func() error { return s.openBadger(s.badgerOptions(inMemory)) }); err != nil {
+		return err
+	}
+	if inMemory {
+		return nil
+	}
+	db := s.db
+	if len(left) > 0 {
+		s.rehold()
+	} // else the first change holds it
+	if err := s.restrict(); err != nil {
+		return errors.Join(err, db.Close())
+	}
+	holder := fmt.Sprintf("process %d (%s)\n", os.Getpid(), filepath.Base(os.Args[0]))
+	if err := os.WriteFile(s.holderFile(), []byte(holder), 0o600); err != nil {
+		return errors.Join(err, db.Close())
+	}
+	return nil
+}
+
+func (s *Store) openBadger(o badger.Options) error {
 	db, err := badger.Open(o)
 	if err != nil && strings.Contains(err.Error(), "Create a new file") {
 		// A kill while Badger opened or closed leaves a file that the next
@@ -154,16 +177,6 @@ func (s *Store) open(inMemory bool) error {
 		return damage(err)
 	}
 	s.db = db
-	if inMemory {
-		return nil
-	}
-	if err := s.restrict(); err != nil {
-		return errors.Join(err, db.Close())
-	}
-	holder := fmt.Sprintf("process %d (%s)\n", os.Getpid(), filepath.Base(os.Args[0]))
-	if err := os.WriteFile(s.holderFile(), []byte(holder), 0o600); err != nil {
-		return errors.Join(err, db.Close())
-	}
 	return nil
 }
 
@@ -185,8 +198,9 @@ func (s *Store) Close() error {
 	}
 	err := s.room()
 	if err == nil {
-		err = s.closeBadger()
+		err = s.shutBadger()
 	}
+	s.letGo()
 	if s.journal != nil {
 		err = errors.Join(err, s.journal.Close())
 	}
@@ -196,6 +210,15 @@ func (s *Store) Close() error {
 		err = fmt.Errorf("%w (all that was entered is on disk, and the next opening writes out the rest)", err)
 	}
 	return s.tell("closing", err)
+}
+
+// shutBadger closes Badger, with the reserve given back where there is anything to
+// be written out.
+func (s *Store) shutBadger() error {
+	if s.kept.log == "" {
+		return s.closeBadger()
+	}
+	return s.spend(s.closeBadger)
 }
 
 func (s *Store) closeBadger() error {

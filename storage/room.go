@@ -18,24 +18,35 @@ var free = whole.Free
 
 // room tells whether there is enough on the disk to write: the larger of what
 // Badger writes in one go and twice what it holds, since it may have to write all
-// of it anew.
+// of it anew. What is kept for it counts with what is free.
 func (s *Store) room() error {
 	if s.dir == "" { // in memory
 		return nil
 	}
 	need := max(spare, 2*s.size)
-	if n, known := free(s.dir); known && n < need {
-		return fmt.Errorf("%w: %d MiB are free on its disk, and %d MiB should be, since a full disk could harm it; make room and try again", model.ErrNoRoom, n>>20, need>>20)
+	n, known := free(s.dir)
+	left := s.kept.left()
+	if !known || n+left >= need {
+		return nil
 	}
-	return nil
+	kept := ""
+	if left > 0 {
+		kept = fmt.Sprintf(" beside %d MiB that are kept for it", left>>20)
+	}
+	return fmt.Errorf("%w: %d MiB are free on its disk%s, and %d MiB should be, since a full disk could harm it; make room and try again", model.ErrNoRoom, n>>20, kept, need>>20)
 }
 
-// sizeOf is how many bytes the files right in a folder take.
+// sizeOf is how many bytes the files right in a folder take, with a log counted
+// as full at the most: it looks twice as long.
 func sizeOf(dir string) (size uint64) {
 	inside, _ := os.ReadDir(dir) // what cannot be read will be told by who needs it
 	for _, e := range inside {
 		if info, err := e.Info(); err == nil && info.Mode().IsRegular() {
-			size += uint64(info.Size())
+			n := uint64(info.Size())
+			if filepath.Ext(e.Name()) == ".mem" {
+				n = min(n, logRoom)
+			}
+			size += n
 		}
 	}
 	return size

@@ -100,15 +100,19 @@ func (a *app) supervise() error {
 			fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(err.Error()))
 		}
 	}
-	fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(a.brokenOff(ended)))
+	fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(a.brokenOff("the interface", ended)))
+	if ended.NoRoom() {
+		return answer(exitNoRoom)
+	}
 	return answer(max(ended.Code, exitInput))
 }
 
-// brokenOff says how the interface has broken off, what is safe, and what to do.
-func (a *app) brokenOff(ended supervisor.Ended) string {
-	text := fmt.Sprintf("the interface broke off: exit code %d", ended.Code)
+// brokenOff says how the interface, or a command, has broken off, what is safe,
+// and what to do.
+func (a *app) brokenOff(what string, ended supervisor.Ended) string {
+	text := fmt.Sprintf("%s broke off: exit code %d", what, ended.Code)
 	if ended.Signal != 0 {
-		text = fmt.Sprintf("the interface was ended by signal %d (%v)", ended.Signal, ended.Signal)
+		text = fmt.Sprintf("%s was ended by signal %d (%v)", what, ended.Signal, ended.Signal)
 	}
 	said := bytes.TrimSpace(ended.Said)
 	if len(said) > 0 {
@@ -121,6 +125,9 @@ func (a *app) brokenOff(ended supervisor.Ended) string {
 	text += ". What it said was entered is stored."
 	if drafts, err := filepath.Glob(filepath.Join(a.storeDir(), "draft*.json")); err == nil && len(drafts) > 0 {
 		text += fmt.Sprintf(" What was being typed is kept in %q and is there again when you start tuckrow.", drafts[0])
+	}
+	if ended.NoRoom() {
+		text += " It was ended for want of room, most likely because the disk became full at that moment: make room first."
 	}
 	text += " Should it break off again, run: " + a.again("verify")
 	if len(said) == 0 {

@@ -66,6 +66,9 @@ var errHeld = errors.New("held")
 
 // here opens the store in this process.
 func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
+	if a.tight(dir) {
+		return a.inChild()
+	}
 	s, err := storage.Open(dir, storage.Options{})
 	if errors.Is(err, model.ErrInUse) {
 		return heldError{err}

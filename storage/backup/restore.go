@@ -202,7 +202,7 @@ func asToday(ctx context.Context, folder string, c *model.Collection, now time.T
 // stays tells what a restore leaves in the folder of a store: drafts, and what
 // else is not of the store itself.
 func stays(name string) bool {
-	return name == filepath.Base(Folder("")) || filepath.Ext(name) == ".json" || strings.HasPrefix(name, aside) ||
+	return name == filepath.Base(Folder("")) || name == storage.Reserve || filepath.Ext(name) == ".json" || strings.HasPrefix(name, aside) ||
 		strings.HasPrefix(name, rebuilt) || strings.HasPrefix(name, storage.DamagedJournal)
 }
 

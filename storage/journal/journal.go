@@ -14,6 +14,11 @@ import (
 	"example.org/tuckrow/storage/whole"
 )
 
+// ahead is for how many bytes the file that is written to has its room on the
+// disk beforehand: for many changes, of which the largest that storage makes in
+// one go takes some 1 MiB here.
+const ahead = 2 << 20
+
 // mostFile is how large a file grows before the next one is begun, in bytes.
 const mostFile = 1 << 20
 
@@ -28,6 +33,7 @@ type Journal struct {
 	sum  string // of the last line
 	last Mark
 	cut  int64
+	kept int64 // for so many bytes from its beginning the file has room
 
 	was *Journal // as it was before the last change, for Retract
 }
@@ -65,6 +71,15 @@ func Open(dir string) (*Journal, error) {
 		return nil, errors.Join(err, j.Close())
 	}
 	return j, nil
+}
+
+// keep has room kept for what will be written: should the disk become full, the
+// next change is written down all the same. Where none can be kept, Append tells
+// when it comes to that.
+func (j *Journal) keep() {
+	if j.size+ahead/2 > j.kept && whole.Keep(j.f, j.size+ahead) == nil {
+		j.kept = j.size + ahead
+	}
 }
 
 // atEnd reads the last line of the file, and the sum of the one before it. It
@@ -206,6 +221,7 @@ func (j *Journal) Append(c *Change) error {
 	if err != nil {
 		return err
 	}
+	j.keep()
 	was := *j
 	was.was = nil
 	_, err = j.f.WriteAt(text, j.size)
@@ -222,7 +238,7 @@ func (j *Journal) Append(c *Change) error {
 // Retract takes back the change that was appended last, which must not count.
 func (j *Journal) Retract() error {
 	*j = *j.was
-	j.was = nil
+	j.was, j.kept = nil, 0 // cutting off lets go of what is kept
 	return errors.Join(j.f.Truncate(j.size), j.f.Sync())
 }
 
@@ -236,7 +252,7 @@ func (j *Journal) rotate() error {
 		return err
 	}
 	next.cut = j.cut
-	err = j.f.Close()
+	err = j.Close()
 	*j = *next
 	return err
 }
@@ -259,7 +275,11 @@ func (j *Journal) Close() error {
 	if j.f == nil {
 		return nil
 	}
-	err := j.f.Close()
+	var err error
+	if j.kept > 0 {
+		err = j.f.Truncate(j.size) // which lets go of the room that is kept behind it
+	}
+	err = errors.Join(err, j.f.Close())
 	j.f = nil
 	return err
 }

@@ -10,6 +10,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"golang.org/x/sys/unix"
 )
 
 // TestMain plays the child where it is one.
@@ -26,6 +28,19 @@ func TestMain(m *testing.M) {
 	case "panics":
 		go func() { panic("torn tissue") }()
 		select {}
+	case "no room": // as where a page of a mapped file gets none on its disk
+		f, err := os.CreateTemp("", "tuckrow")
+		if err == nil {
+			err = os.Remove(f.Name())
+		}
+		if err != nil {
+			panic(err)
+		}
+		page, err := unix.Mmap(int(f.Fd()), 0, os.Getpagesize(), unix.PROT_READ|unix.PROT_WRITE, unix.MAP_SHARED)
+		if err != nil {
+			panic(err)
+		}
+		page[0] = 1
 	case "exits":
 		os.Exit(0)
 	case "folder":
@@ -86,6 +101,7 @@ func TestHowAChildEnds(t *testing.T) {
 	}{
 		"orderly": {3, true, 0, "a last word"},
 		"panics":  {2, false, 0, "panic: torn tissue"},
+		"no room": {2, false, 0, "unexpected fault address"},
 		"exits":   {0, false, 0, ""},
 		"folder":  {137, false, syscall.SIGKILL, ""},
 	} {
@@ -95,6 +111,9 @@ func TestHowAChildEnds(t *testing.T) {
 		}
 		if (given == 1) == want.orderly {
 			t.Errorf("%s: the terminal was given back %d times", role, given)
+		}
+		if e.NoRoom() != (role == "no room") {
+			t.Errorf("%s: ended for want of room: %v", role, e.NoRoom())
 		}
 		if role == "folder" && (len(e.Folders) != 1 || e.Folders[0] != "/a/folder with blanks") {
 			t.Errorf("folders: %q", e.Folders)

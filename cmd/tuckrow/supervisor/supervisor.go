@@ -1,6 +1,7 @@
 package supervisor
 
 import (
+	"bytes"
 	"os"
 	"syscall"
 )
@@ -21,3 +22,7 @@ type Ended struct {
 	Said    []byte         // what it wrote to its standard error, the last of it
 	Folders []string       // that it would have removed
 }
+
+// NoRoom tells whether the child was ended since a page of a mapped file had no
+// room on its disk, by what Go says then.
+func (e *Ended) NoRoom() bool { return bytes.Contains(e.Said, []byte("signal SIGBUS")) }
