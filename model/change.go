@@ -67,6 +67,7 @@ var verbs = map[string]func() Change{
 	"arrive":    func() Change { return new(Arrive) },
 	"worth":     func() Change { return new(SetWorth) },
 	"stock":     func() Change { return new(SetStock) },
+	"per-year":  func() Change { return new(SetPerYear) },
 	"pieces":    func() Change { return new(LookThrough) },
 	"batch":     func() Change { return new(SetBatch) },
 	"link":      func() Change { return new(SetLink) },

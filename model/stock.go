@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -111,6 +112,7 @@ func ParseStockItem(s string) (StockItem, error) {
 // Stock is what supplies lie ready.
 type Stock struct {
 	Counted []Counted `json:"counted,omitempty" cbor:"1,keyasint,omitempty"`
+	PerYear int       `json:"per_year,omitempty" cbor:"2,keyasint,omitempty"` // copies that a year brings, as the owner says; 0: as counted
 }
 
 // Counted is how many of a supply there were on a day.
@@ -131,9 +133,21 @@ func (c *Collection) Stock() []Counted {
 	return c.stock.Counted
 }
 
+// PerYear is how many copies a year brings, as the owner says; 0 where nothing was
+// said.
+func (c *Collection) PerYear() int {
+	if c.stock == nil {
+		return 0
+	}
+	return c.stock.PerYear
+}
+
 func (s *Stock) fault() error {
 	if s == nil {
 		return nil
+	}
+	if s.PerYear < 0 || s.PerYear > highest {
+		return fmt.Errorf("a year cannot bring %d copies", s.PerYear)
 	}
 	for i, x := range s.Counted {
 		if _, err := ParseDate("on", string(x.On)); err != nil {
@@ -178,6 +192,41 @@ func (ch *SetStock) apply(e *editor) error {
 	slices.SortFunc(list, func(a, b Counted) int {
 		return slices.Index(StockItems(), a.Item) - slices.Index(StockItems(), b.Item)
 	})
-	e.put(&Stock{list})
+	e.put(&Stock{list, e.c.PerYear()})
+	return nil
+}
+
+// SetPerYear says how many copies a year brings; with 0 it is counted.
+type SetPerYear struct {
+	Copies int `json:"copies"`
+}
+
+// ReadPerYear reads how many copies a year brings; nothing leaves it to be counted.
+func ReadPerYear(text string) (*SetPerYear, error) {
+	n, err := strconv.Atoi(cmp.Or(text, "0"))
+	if err != nil || n < 0 || n > highest {
+		return nil, Inputf("%q is not a number of copies that a year brings; give a whole number, like 40, or 0 to have it counted", text)
+	}
+	return &SetPerYear{n}, nil
+}
+
+// Title implements Change.
+func (ch *SetPerYear) Title(*Collection) string {
+	if ch.Copies == 0 {
+		return "left it to be counted what a year brings"
+	}
+	return "noted that a year brings " + counted(ch.Copies, "copy", "copies")
+}
+
+func (ch *SetPerYear) apply(e *editor) error {
+	if ch.Copies < 0 || ch.Copies > highest {
+		return Inputf("a year cannot bring %d copies; give a whole number, like 40, or 0 to have it counted", ch.Copies)
+	}
+	s := &Stock{slices.Clone(e.c.Stock()), ch.Copies}
+	if ch.Copies == 0 && len(s.Counted) == 0 {
+		e.drop(KindStock, 1)
+	} else {
+		e.put(s)
+	}
 	return nil
 }

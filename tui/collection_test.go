@@ -2,12 +2,16 @@ package tui_test
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/growth"
 	"example.org/tuckrow/model/identify"
 	"example.org/tuckrow/model/propose"
 	"example.org/tuckrow/model/worth"
@@ -15,6 +19,7 @@ import (
 	"example.org/tuckrow/ordering/newroom"
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/ordering/supplies"
+	"example.org/tuckrow/storage/exchange"
 	"example.org/tuckrow/tui/collection"
 	"example.org/tuckrow/tui/frame"
 )
@@ -69,10 +74,44 @@ func TestSuppliesAreShownAndCounted(t *testing.T) {
 		t.Errorf("counted is %+v", got)
 	}
 	listed()
-	p.keys("end", "up", "up", "up", "enter", "'3", "enter")
+	p.keys("end", "up", "up", "up", "up", "enter", "'3", "enter")
 	p.mustList("boxes 3 1")
 	p.keys("ctrl+z")
 	p.mustList("boxes ? 1")
+}
+
+// The owner's own figure goes before what was counted, and where nothing can be
+// counted yet, that is said.
+func TestThePaceOfGrowth(t *testing.T) {
+	p := demo(t, collection.ID)
+	grows := growth.Of(p.listed(), p.store.Today())
+	p.keys("end")
+	p.mustList(fmt.Sprintf("growth %.0f copies a year", grows.PerYear))
+	p.mustShow("by what came since 2025-05-24: an estimate")
+	p.keys("enter", "'lots", "enter")
+	p.mustShow(`"lots" is not a number of copies that a year brings`)
+	p.keys("esc", "ctrl+u", "'62", "enter")
+	p.mustList("growth 62 copies a year")
+	p.mustShow("as you have said")
+	if p.listed().PerYear() != 62 {
+		t.Errorf("a year brings %d", p.listed().PerYear())
+	}
+	p.keys("enter", "ctrl+u", "enter")
+	p.mustList(fmt.Sprintf("growth %.0f copies a year", grows.PerYear))
+
+	winter := &model.Add{Entries: sample.Copies(40, 7)}
+	for i := range winter.Entries {
+		winter.Entries[i].Added = "2025-12-01"
+	}
+	q := play(t, collection.ID, winter)
+	q.keys("end")
+	q.mustList("growth not known yet")
+	q.mustShow("the first listing is no growth")
+	q.keys("home")
+	q.mustShow("how long it lasts is not known yet")
+	q.keys("shift+tab")
+	q.mustList("copies 40 40")
+	q.mustShow("nothing grows, for growth is", "not known yet: the first listing is no growth")
 }
 
 func TestWorthIsShownAndSet(t *testing.T) {
@@ -175,6 +214,7 @@ func TestAnotherRoom(t *testing.T) {
 	rev := p.listed().Rev()
 	compared := func(q newroom.Question) {
 		t.Helper()
+		q.On = p.store.Today()
 		a, err := newroom.Ask(p.listed(), q)
 		if err != nil {
 			t.Fatal(err)
@@ -186,22 +226,43 @@ func TestAnotherRoom(t *testing.T) {
 		p.mustShow("Local rules and qualified advice on lifting come first", "none above head height")
 	}
 	p.keys("shift+tab")
-	p.mustShow("then: in 5 years, with 434 copies a year, with the boxes as they are: an")
+	p.mustShow("then: in 5 years, with 124 copies a year, with the boxes as they are: an")
 	compared(newroom.Question{Years: 5})
-	p.keys("enter", "backspace", "'2", "tab", "'60", "tab", "'500 mm", "enter")
+	p.keys("enter", "backspace", "'2", "tab", "'60", "tab", "tab", "'500 mm", "enter")
 	p.mustShow("then: in 2 years, with 60 copies a year, with all boxes 500 mm long: an")
 	spec, err := newroom.WithBoxes(p.listed().ShelfSpec(), "500 mm")
 	if err != nil {
 		t.Fatal(err)
 	}
 	compared(newroom.Question{Years: 2, PerYear: 60, Shelf: &spec})
-	p.keys("enter", "backspace", "'0", "tab", "ctrl+u", "tab", "ctrl+u", "enter")
+	file := filepath.Join(t.TempDir(), "room.toml")
+	p.keys("enter", "tab", "tab", "'"+file, "enter")
+	p.mustShow("no such file")
+	other := "[[box]]\nname = \"A\"\nlength = 300\n[[box]]\nname = \"B\"\nlength = 300\n[[hooks]]\nname = \"rail\"\nhooks = 40\neach = 3\n"
+	if err := os.WriteFile(file, []byte("[[box]]\nlength = long"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	p.keys("esc", "enter")
+	p.mustShow("line 2")
+	if err := os.WriteFile(file, []byte(other), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	p.keys("esc", "tab", "ctrl+u", "enter")
+	p.mustShow("then: in 2 years, with 60 copies a year, with the furniture of room.toml: an")
+	read, err := exchange.ReadShelf(strings.NewReader(other))
+	if err != nil {
+		t.Fatal(err)
+	}
+	compared(newroom.Question{Years: 2, PerYear: 60, Shelf: &read})
+	p.keys("enter", "up", "'500 mm", "enter")
+	p.mustShow("with the furniture of room.toml and", "all boxes 500 mm long: an estimate")
+	p.keys("enter", "backspace", "'0", "tab", "ctrl+u", "tab", "ctrl+u", "tab", "ctrl+u", "enter")
 	p.mustShow("then: what there is, with the boxes as they are")
 	p.keys("enter", "ctrl+u", "'99", "enter")
 	p.mustShow(`"99" is not a number of years`)
 	p.keys("esc", "ctrl+u", "'0", "tab", "'some", "enter")
 	p.mustShow(`"some" is not a number of copies`)
-	p.keys("esc", "ctrl+u", "tab", "'wide", "enter")
+	p.keys("esc", "ctrl+u", "tab", "tab", "'wide", "enter")
 	p.mustShow(`"wide" is not a length of boxes`)
 	p.keys("esc", "esc")
 	if p.listed().Rev() != rev {

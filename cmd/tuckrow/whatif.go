@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strconv"
+
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/ordering/newroom"
@@ -14,6 +16,7 @@ type roomAnswer struct {
 	Then    roomNeeds `json:"then"`
 	Years   int       `json:"years"`
 	PerYear int       `json:"per_year"` // copies a year that were reckoned with
+	Pace    string    `json:"pace"`     // they are: given, counted or not known, and none then
 }
 
 type roomNeeds struct {
@@ -44,8 +47,9 @@ func (a *app) whatIfCommand() *cobra.Command {
 		Long: `Compares today with another room, and changes nothing: with the furniture of a shelf
 file (tuckrow shelf show prints one to begin with), or with all boxes of another
 length, or with so many years of growth, or with all of that. Growth is as if what
-came last came again, as many a year as in the year before the last arrival; with
---per-year it is as many as you say. What is needed is worked out by the rules by
+came last came again, as many a year as came during the last one; with --per-year it
+is as many as you say. What was there when the list was begun is no growth: until
+half a year after that the pace is not known, and nothing grows. What is needed is worked out by the rules by
 which boxes, binders and hooks are filled; the years to come are an estimate.`,
 		Example: "  tuckrow shelf show > room.toml   # then write the new boxes into it\n  tuckrow whatif room.toml --years 5\n  tuckrow whatif --box-length '500 mm' --years 5 --per-year 60",
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -53,7 +57,7 @@ which boxes, binders and hooks are filled; the years to come are an estimate.`,
 				return model.Inputf("one room at a time, and not %d; see: %s --help", len(args), cmd.CommandPath())
 			}
 			return a.withStore(func(s cupboard) error {
-				ask := newroom.Question{Years: q.years, PerYear: q.perYear}
+				ask := newroom.Question{Years: q.years, PerYear: q.perYear, On: today()}
 				var err error
 				if ask.Shelf, err = a.roomOf(s.Collection(), q.length, args); err != nil {
 					return err
@@ -63,33 +67,26 @@ which boxes, binders and hooks are filled; the years to come are an estimate.`,
 		},
 	}
 	cmd.Flags().IntVar(&q.years, "years", 0, "years of growth")
-	cmd.Flags().IntVar(&q.perYear, "per-year", 0, "copies that a year brings (else as many as the last year did)")
+	cmd.Flags().IntVar(&q.perYear, "per-year", 0, "copies that a year brings (else by the pace of growth)")
 	cmd.Flags().StringVar(&q.length, "box-length", "", "all boxes of this length inside, like 500 mm or 20 in")
 	return a.reads(cmd)
 }
 
 // roomOf reads what furniture is asked for; nil when it is the one there is.
 func (a *app) roomOf(c *model.Collection, length string, args []string) (_ *model.ShelfSpec, err error) {
-	if len(args) == 0 && length == "" {
-		return nil, nil
+	if len(args) == 0 {
+		return newroom.Furniture(c, nil, length)
 	}
-	spec := c.ShelfSpec()
-	if len(args) > 0 {
-		f, open := a.files.Open(args[0])
-		if open != nil {
-			return nil, unreadable(open)
-		}
-		defer closing(f, &err)
-		if spec, err = exchange.ReadShelf(f); err != nil {
-			return nil, err
-		}
+	f, err := a.files.Open(args[0])
+	if err != nil {
+		return nil, unreadable(err)
 	}
-	if length != "" {
-		if spec, err = newroom.WithBoxes(spec, length); err != nil {
-			return nil, err
-		}
+	defer closing(f, &err)
+	spec, err := exchange.ReadShelf(f)
+	if err != nil {
+		return nil, err
 	}
-	return &spec, nil
+	return newroom.Furniture(c, &spec, length)
 }
 
 func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
@@ -97,7 +94,10 @@ func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
 	if err != nil {
 		return err
 	}
-	out := roomAnswer{roomNeeds(answer.Today), roomNeeds(answer.Then), ask.Years, answer.PerYear}
+	out := roomAnswer{roomNeeds(answer.Today), roomNeeds(answer.Then), ask.Years, answer.PerYear, paceWord(answer.Grows)}
+	if ask.PerYear > 0 {
+		out.Pace = "given"
+	}
 	if a.json {
 		return a.printJSON(out)
 	}
@@ -110,10 +110,20 @@ func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}
-	if ask.Years > 0 {
-		a.printf("with %d copies a year for %d years: an estimate.\n", answer.PerYear, ask.Years)
+	switch {
+	case ask.Years > 0 && out.Pace == "not known":
+		a.prose("nothing grows in this, for growth is "+answer.Grows.Text()+". Say it with --per-year, or for good: tuckrow supplies 'a year=40'", "")
+	case ask.Years > 0:
+		a.printf("with %d copies a year for %s: an estimate.\n", answer.PerYear, yearsText(ask.Years))
 	}
 	a.printf("nothing was changed; tuckrow shelf apply makes a room the one there is.\n")
 	a.prose(moving.Caution, "")
 	return nil
+}
+
+func yearsText(n int) string {
+	if n == 1 {
+		return "a year"
+	}
+	return strconv.Itoa(n) + " years"
 }

@@ -84,7 +84,7 @@ func TestWholeLifeJSON(t *testing.T) {
 	must(t, store, "change", "--copy", "6", "barcode=6291041500213")
 	sample("codes.json", "codes")
 	sample("whatif.json", "whatif", "--box-length", "60 mm", "--years", "2", "--per-year", "5")
-	must(t, store, "supplies", "envelopes=60")
+	must(t, store, "supplies", "envelopes=60", "a year=20")
 	must(t, store, "batches", "hall drawer", "source=the hall", "notes=dry", "about=40")
 	must(t, store, "change", "--copy", "1", "batch=hall drawer")
 	sample("batches.json", "batches")

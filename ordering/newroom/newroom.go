@@ -5,17 +5,19 @@
 //
 // Promised: nothing is altered. Both rooms are filled by the rules by which the
 // engine fills any: boxes as few as can be, binders and hooks from the front. What
-// is yet to come is an estimate: as if what came last came again.
+// is yet to come is an estimate: as if what came last came again, at the pace at
+// which the collection grows.
 package newroom
 
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
-	"time"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/growth"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/moving"
 )
@@ -24,7 +26,26 @@ import (
 type Question struct {
 	Shelf   *model.ShelfSpec // nil: the furniture as it is
 	Years   int              // of growth
-	PerYear int              // copies that a year brings; 0: as many as the last year did
+	PerYear int              // copies that a year brings; 0: by the pace of growth
+	On      model.Date       // today, by which that pace is counted
+}
+
+// Furniture is a room with the furniture of a shelf file, or that there is where it
+// is nil, and with all boxes of another length where one is given; nil where neither
+// is, for the room of today.
+func Furniture(c *model.Collection, file *model.ShelfSpec, length string) (*model.ShelfSpec, error) {
+	if file == nil && length == "" {
+		return nil, nil
+	}
+	spec := c.ShelfSpec()
+	if file != nil {
+		spec = *file
+	}
+	if length == "" {
+		return &spec, nil
+	}
+	spec, err := WithBoxes(spec, length)
+	return &spec, err
 }
 
 // WithBoxes is a room with all boxes of another length inside, as somebody writes
@@ -78,7 +99,8 @@ func (r Room) Lines(write func(model.Length) string) [][2]string {
 // Answer is a room beside the one of today.
 type Answer struct {
 	Today, Then Room
-	PerYear     int // copies a year that were reckoned with
+	PerYear     int         // copies a year that were reckoned with
+	Grows       growth.Pace // the pace of growth; where it is not known and none was given, nothing grew
 }
 
 // Ask fills the room of today, and the one asked for.
@@ -95,8 +117,9 @@ func Ask(c *model.Collection, q Question) (Answer, error) {
 		}
 		then = next
 	}
-	last, perYear := arrivals(c)
-	if a.PerYear = cmp.Or(q.PerYear, perYear); q.Years > 0 && len(last) > 0 {
+	a.Grows = growth.Of(c, q.On)
+	last := lastFirst(c)
+	if a.PerYear = cmp.Or(q.PerYear, int(math.Round(a.Grows.PerYear))); q.Years > 0 && len(last) > 0 {
 		add := &model.Add{}
 		for i := range q.Years * a.PerYear {
 			add.Entries = append(add.Entries, again(c, last[i%len(last)]))
@@ -111,34 +134,21 @@ func Ask(c *model.Collection, q Question) (Answer, error) {
 	return a, nil
 }
 
-// arrivals lists the copies, the last to arrive first, and counts those of the
-// year before the newest.
-func arrivals(c *model.Collection) (last []model.Accession, perYear int) {
+// lastFirst lists the copies, the last to arrive first.
+func lastFirst(c *model.Collection) []*model.Copy {
 	var all []*model.Copy
 	for _, cp := range c.Copies().All() {
 		all = append(all, cp)
 	}
-	slices.SortStableFunc(all, func(a, b *model.Copy) int {
+	slices.SortFunc(all, func(a, b *model.Copy) int {
 		return cmp.Or(cmp.Compare(b.Added, a.Added), cmp.Compare(b.Accession, a.Accession))
 	})
-	since := model.Date("")
-	if len(all) > 0 {
-		if day, err := time.Parse(time.DateOnly, string(all[0].Added)); err == nil {
-			since = model.Date(day.AddDate(-1, 0, 0).Format(time.DateOnly))
-		}
-	}
-	for _, cp := range all {
-		last = append(last, cp.Accession)
-		if cp.Added > since {
-			perYear++
-		}
-	}
-	return last, perYear
+	return all
 }
 
 // again is one more like a copy that is there, on the pile.
-func again(c *model.Collection, a model.Accession) model.Entry {
-	en := c.EntryOf(c.Copy(a))
+func again(c *model.Collection, cp *model.Copy) model.Entry {
+	en := c.EntryOf(cp)
 	en.Accession, en.Pattern, en.Box, en.Position, en.Hook, en.Out, en.Missing = 0, 0, "", 0, "", nil, ""
 	if en.Sleeve == model.SleeveMissing {
 		en.Sleeve = model.SleeveWaiting

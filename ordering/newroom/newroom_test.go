@@ -51,7 +51,8 @@ func TestOtherBoxesAndGrowth(t *testing.T) {
 		{newroom.Question{Shelf: bare(50, 50, 50, 50)}, 3, 0, 15},
 		{newroom.Question{Shelf: bare(50, 50)}, 3, 1, 15},
 		{newroom.Question{Years: 3, PerYear: 5}, 3, 1, 30},
-		{newroom.Question{Years: 1}, 3, 1, 30}, // all came within a year
+		{newroom.Question{Years: 3, On: "2026-03-01"}, 2, 0, 15}, // a list typed in one winter is no growth
+		{newroom.Question{Years: 3, PerYear: 5, On: "2026-03-01"}, 3, 1, 30},
 		{newroom.Question{Shelf: bare(300), Years: 3, PerYear: 5}, 1, 0, 30},
 	} {
 		a, err := newroom.Ask(c, x.q)
@@ -65,6 +66,30 @@ func TestOtherBoxesAndGrowth(t *testing.T) {
 	if _, err := newroom.Ask(c, newroom.Question{Years: 51}); !model.IsInput(err) {
 		t.Errorf("51 years give %v", err)
 	}
+}
+
+// Five that came in the year after the first listing come again each year, and a
+// pace that was said goes before that.
+func TestGrowthIsWhatCameAfterTheFirstListing(t *testing.T) {
+	c := tens(t, 15, "2024-02-01")
+	add := &model.Add{}
+	for i := range 5 {
+		add.Entries = append(add.Entries, model.Entry{Publisher: "Quillon", Number: fmt.Sprint(200 + i), Thickness: model.MM(10), Added: "2025-09-01"})
+	}
+	grown := func(ch model.Change, perYear, copies int, given bool) {
+		t.Helper()
+		next, _, err := c.Apply(ch, "2026-03-01")
+		if err != nil {
+			t.Fatal(err)
+		}
+		c = next
+		a, err := newroom.Ask(c, newroom.Question{Years: 2, On: "2026-03-01"})
+		if err != nil || a.PerYear != perYear || a.Then.Copies != copies || a.Grows.Given != given || !a.Grows.Known {
+			t.Errorf("two years on there are %+v: %v", a, err)
+		}
+	}
+	grown(add, 5, 30, false)
+	grown(&model.SetPerYear{Copies: 9}, 9, 38, true)
 }
 
 // The room of today is what the engine plans, and a year more never needs less.

@@ -6,14 +6,16 @@
 //
 // Promised: what is needed is what the plan of refiling, the binders and the
 // hooks ask for beyond what is there, and nothing is needed twice. How long
-// something lasts goes by what came in the year before, and is an estimate.
+// something lasts goes by the pace at which the collection grows, and is an
+// estimate; where that is not known yet, it is not known either.
 package supplies
 
 import (
+	"fmt"
 	"math"
-	"time"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/growth"
 	"example.org/tuckrow/ordering"
 )
 
@@ -25,11 +27,30 @@ type Line struct {
 	Need    int
 	Short   int
 	PerYear float64 // how much of it a year takes
-	Months  int     // how long what is over lasts; NoEnd: nothing is used of it
+	Months  int     // how long what is over lasts; or NoEnd, or NotKnown
 }
 
-// NoEnd stands for a time without end.
-const NoEnd = -1
+// What stands for months where nothing is used of something, and where it is not
+// known yet what a year takes.
+const (
+	NoEnd    = -1
+	NotKnown = -2
+)
+
+// Lasts says how long what is over lasts; nothing where nothing is used of it.
+func (l Line) Lasts() string {
+	switch l.Months {
+	case NoEnd:
+		return ""
+	case NotKnown:
+		return "not known yet"
+	case 0:
+		return "under a month"
+	case 1:
+		return "1 month"
+	}
+	return fmt.Sprintf("%d months", l.Months)
+}
 
 // List lists every supply.
 func List(l *ordering.Layout, on model.Date) []Line {
@@ -38,12 +59,15 @@ func List(l *ordering.Layout, on model.Date) []Line {
 	for _, x := range c.Stock() {
 		have[x.Item] = x
 	}
-	need, pace := needs(l), paces(l, on)
+	grows := growth.Of(c, on)
+	need, pace := needs(l), paces(l, grows)
 	var out []Line
 	for _, item := range model.StockItems() {
 		line := Line{Item: item, Have: have[item].Have, On: have[item].On, Need: need[item], PerYear: pace[item], Months: NoEnd}
 		line.Short = max(0, line.Need-line.Have)
-		if over := line.Have - line.Need; line.PerYear > 0 {
+		if over := line.Have - line.Need; !grows.Known {
+			line.Months = NotKnown
+		} else if line.PerYear > 0 {
 			line.Months = int(math.Floor(12 * float64(max(0, over)) / line.PerYear))
 		}
 		out = append(out, line)
@@ -129,34 +153,16 @@ func cardsOf(boxes []ordering.Holding) []card {
 	return out
 }
 
-const (
-	year = 365 * 24 * time.Hour
-	// leastTime is the shortest time that a pace is taken from: what came in the
-	// first days is no pace.
-	leastTime = 30 * 24 * time.Hour
-)
-
-// paces says how much of each supply a year takes: what came in the year before
-// a day or, where the list is younger, since its first copy.
-func paces(l *ordering.Layout, on model.Date) map[model.StockItem]float64 {
+// paces says how much of each supply a year takes: as many copies as the pace says,
+// like those that came last.
+func paces(l *ordering.Layout, p growth.Pace) map[model.StockItem]float64 {
 	c, shelf := l.Collection(), l.Collection().Shelf()
-	today, err := time.Parse(time.DateOnly, string(on))
-	if err != nil {
-		return nil
-	}
 	pace := map[model.StockItem]float64{}
-	first, load, bound := today, model.Length(0), map[model.PatternID]bool{}
-	for _, cp := range c.Copies().All() {
-		came, err := time.Parse(time.DateOnly, string(cp.Added))
-		if err != nil || came.After(today) {
-			continue
-		}
-		if came.Before(first) {
-			first = came
-		}
-		if today.Sub(came) > year {
-			continue
-		}
+	if !p.Known || len(p.Like) == 0 {
+		return pace
+	}
+	load, bound := model.Length(0), map[model.PatternID]bool{}
+	for _, cp := range p.Like {
 		if shelf.Hangs(cp) {
 			pace[model.HookStock]++
 			continue
@@ -171,8 +177,7 @@ func paces(l *ordering.Layout, on model.Date) map[model.StockItem]float64 {
 			pace[model.PocketStock]++
 		}
 	}
-	since := min(year, max(leastTime, today.Sub(first)))
-	scale := float64(year) / float64(since)
+	scale := p.PerYear / float64(len(p.Like))
 	for item := range pace {
 		pace[item] *= scale
 	}

@@ -15,12 +15,12 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/growth"
 	"example.org/tuckrow/model/identify"
 	"example.org/tuckrow/model/propose"
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/model/worth"
 	"example.org/tuckrow/ordering"
-	"example.org/tuckrow/ordering/newroom"
 	"example.org/tuckrow/ordering/supplies"
 	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/drafts"
@@ -147,6 +147,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 type seen struct {
 	rev      uint64
 	supplies []supplies.Line
+	grows    growth.Pace
 	worth    worth.Total
 	copies   int
 	batches  []batch
@@ -169,7 +170,7 @@ type unknown struct {
 
 func work(l *ordering.Layout, today model.Date) *seen {
 	c := l.Collection()
-	out := &seen{rev: c.Rev(), supplies: supplies.List(l, today), worth: worth.Add(c), copies: c.Copies().Len(), codes: propose.New(c).Learned()}
+	out := &seen{rev: c.Rev(), supplies: supplies.List(l, today), grows: growth.Of(c, today), worth: worth.Add(c), copies: c.Copies().Len(), codes: propose.New(c).Learned()}
 	for _, g := range c.Worth() { // a group that has no copy yet is shown too
 		same := func(x worth.Group) bool { return !x.Own && words.Fold(x.Of) == words.Fold(g.Of) }
 		if !slices.ContainsFunc(out.worth.Groups, same) {
@@ -186,33 +187,6 @@ func work(l *ordering.Layout, today model.Date) *seen {
 	return out
 }
 
-// question is what is asked about another room.
-type question struct {
-	years, perYear int    // 0 a year: as many as the last year brought
-	boxes          string // the length of all boxes, as it was written; empty: as they are
-}
-
-// answer is what came of a question.
-type answer struct {
-	rev uint64
-	to  question
-	newroom.Answer
-	err error
-}
-
-func (q question) put(c *model.Collection) *answer {
-	ask, out := newroom.Question{Years: q.years, PerYear: q.perYear}, &answer{rev: c.Rev(), to: q}
-	if q.boxes != "" {
-		spec, err := newroom.WithBoxes(c.ShelfSpec(), q.boxes)
-		if out.err = err; err != nil {
-			return out
-		}
-		ask.Shelf = &spec
-	}
-	out.Answer, out.err = newroom.Ask(c, ask)
-	return out
-}
-
 // refresh has worked out aside what the room shows, one thing at a time. It is
 // not done for a room that is not looked at; the other room is worked out for its
 // page alone.
@@ -225,7 +199,8 @@ func (s *Screen) refresh() {
 		s.ask(func() tea.Msg { return work(l, today) })
 	case s.page == yearsOut && (s.answer == nil || s.answer.rev != c.Rev() || s.answer.to != s.asked):
 		asked := s.asked
-		s.ask(func() tea.Msg { return asked.put(c) })
+		today := s.desk.Today()
+		s.ask(func() tea.Msg { return asked.put(c, today) })
 	}
 }
 

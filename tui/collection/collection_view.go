@@ -1,11 +1,9 @@
 package collection
 
 import (
-	"fmt"
 	"strings"
 
 	"example.org/tuckrow/model/identify"
-	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/tui/cells"
 )
 
@@ -156,21 +154,4 @@ func (s *Screen) checklist() []string {
 	all, s.most = t.Window(all, s.top, s.h-len(lines), s.w)
 	s.top = min(s.top, s.most)
 	return append(lines, all...)
-}
-
-// aboutRoom says what the comparison goes by.
-func (s *Screen) aboutRoom() []string {
-	q, boxes := s.asked, "with the boxes as they are"
-	if q.boxes != "" {
-		boxes = "with all boxes " + q.boxes + " long"
-	}
-	years := fmt.Sprintf("%d years", q.years)
-	if q.years == 1 {
-		years = "a year"
-	}
-	then := fmt.Sprintf("then: in %s, with %d copies a year, %s: an estimate", years, s.answer.PerYear, boxes)
-	if q.years == 0 {
-		then = "then: what there is, " + boxes
-	}
-	return []string{then, "nothing is changed by asking; Shelf changes what there is", moving.Caution}
 }

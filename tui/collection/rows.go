@@ -51,20 +51,28 @@ func some(n int) string {
 
 func stockRows(x *seen) (out []row) {
 	for _, l := range x.supplies {
-		have, counted, lasts := strconv.Itoa(l.Have), "counted on "+string(l.On), ""
+		have, counted, lasts, perYear := strconv.Itoa(l.Have), "counted on "+string(l.On), l.Lasts(), fmt.Sprintf("%.0f", l.PerYear)
 		if l.On == "" {
 			have, counted = "?", "never counted: enter says how many lie ready"
 		}
-		about := "nothing was used of it in the year before"
-		if l.Months != supplies.NoEnd {
-			lasts = fmt.Sprintf("%d months", l.Months)
-			about = fmt.Sprintf("a year takes about %.0f, by what came in during the year before; what is over lasts about %d months: an estimate", l.PerYear, l.Months)
+		about := "nothing is used of it at the pace of growth"
+		switch l.Months {
+		case supplies.NotKnown:
+			perYear, lasts, about = "?", "?", "how long it lasts is not known yet: nor is growth, see the last line"
+		case supplies.NoEnd:
+		default:
+			about = fmt.Sprintf("a year takes about %.0f at the pace of growth; what is over lasts %s: an estimate", l.PerYear, lasts)
 		}
 		need := fmt.Sprintf("%d needed to file all there is, %d short", l.Need, l.Short)
-		out = append(out, row{cols: []string{string(l.Item), have, strconv.Itoa(l.Need), some(l.Short), fmt.Sprintf("%.0f", l.PerYear), lasts},
+		out = append(out, row{cols: []string{string(l.Item), have, strconv.Itoa(l.Need), some(l.Short), perYear, lasts},
 			about: []string{string(l.Item) + ": " + counted, need, about}, sheet: func(s *Screen) *sheet { return s.stockSheet(l.Item) }})
 	}
-	return out
+	grows := "not known yet"
+	if x.grows.Known {
+		grows = fmt.Sprintf("%.0f copies a year", x.grows.PerYear)
+	}
+	return append(out, row{cols: []string{"growth", grows}, apart: true, about: []string{"growth: " + x.grows.Text(), "enter says how many copies a year brings, if you know better"},
+		sheet: func(s *Screen) *sheet { return s.paceSheet() }})
 }
 
 // notAppraised is said of every value.
@@ -138,19 +146,6 @@ func codeRows(x *seen) (out []row) {
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
-
-// roomRows sets today beside the other room.
-func (s *Screen) roomRows() (out []row) {
-	ask := func(s *Screen) *sheet { return s.roomSheet() }
-	if s.answer == nil || s.answer.err != nil || s.answer.to != s.asked {
-		return []row{{cols: []string{"not worked out yet", "", ""}, sheet: ask}}
-	}
-	then := s.answer.Then.Lines(s.theme.Length)
-	for i, today := range s.answer.Today.Lines(s.theme.Length) {
-		out = append(out, row{cols: []string{today[0], today[1], then[i][1]}, about: append([]string{today[0] + ": today " + today[1] + "; then " + then[i][1]}, s.aboutRoom()...), sheet: ask})
-	}
-	return out
-}
 
 // shown are the rows of the page.
 func (s *Screen) shown() []row {

@@ -1,14 +1,12 @@
 package collection
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/ordering/newroom"
 	"example.org/tuckrow/tui/form"
 	"example.org/tuckrow/tui/frame"
 )
@@ -57,6 +55,7 @@ const (
 	notesLabel  = "notes"
 	yearsLabel  = "years"
 	growthLabel = "a year"
+	fileLabel   = "shelf file"
 	boxesLabel  = "boxes"
 )
 
@@ -74,6 +73,23 @@ func (s *Screen) stockSheet(item model.StockItem) *sheet {
 		{Label: haveLabel, Hint: "how many lie ready, like 60"},
 	}, []string{have}, func(v func(string) string) (model.Change, error) {
 		ch, err := model.ReadStock(item, v(haveLabel))
+		if err != nil {
+			return nil, err
+		}
+		return ch, nil
+	}}
+}
+
+// paceSheet is the form of how many copies a year brings.
+func (s *Screen) paceSheet() *sheet {
+	perYear := ""
+	if n := s.desk.Collection().PerYear(); n > 0 {
+		perYear = strconv.Itoa(n)
+	}
+	return &sheet{"pace", "Growth", []form.Field{
+		{Label: growthLabel, Hint: "copies that a year brings, like 40; nothing: it is counted by what comes after the first listing"},
+	}, []string{perYear}, func(v func(string) string) (model.Change, error) {
+		ch, err := model.ReadPerYear(v(growthLabel))
 		if err != nil {
 			return nil, err
 		}
@@ -136,37 +152,4 @@ func (s *Screen) batchSheet(name string) *sheet {
 		return &model.SetBatch{Batch: v(batchLabel), Source: v(sourceLabel), Notes: v(notesLabel)}, nil
 	}
 	return x
-}
-
-// roomSheet is the form of the question about another room.
-func (s *Screen) roomSheet() *sheet {
-	perYear := ""
-	if s.asked.perYear > 0 {
-		perYear = strconv.Itoa(s.asked.perYear)
-	}
-	return &sheet{"room", "What the collection would need; nothing is changed", []form.Field{
-		{Label: yearsLabel, Hint: fmt.Sprintf("how many years on, 0 to %d", newroom.MostYears)},
-		{Label: growthLabel, Hint: "copies that a year brings; nothing: as many as the last year did"},
-		{Label: boxesLabel, Hint: "all boxes of this length inside, like 500 mm or 20 in; nothing: as they are"},
-	}, []string{strconv.Itoa(s.asked.years), perYear, s.asked.boxes}, s.onQuestion}
-}
-
-// onQuestion takes the question over.
-func (s *Screen) onQuestion(v func(string) string) (model.Change, error) {
-	ask, err := question{boxes: v(boxesLabel)}, error(nil)
-	if ask.years, err = strconv.Atoi(v(yearsLabel)); err != nil || ask.years < 0 || ask.years > newroom.MostYears {
-		return nil, model.Inputf("%q is not a number of years; give 0 to %d", v(yearsLabel), newroom.MostYears)
-	}
-	if text := v(growthLabel); text != "" {
-		if ask.perYear, err = strconv.Atoi(text); err != nil || ask.perYear < 0 {
-			return nil, model.Inputf("%q is not a number of copies; give a whole number, like 60", text)
-		}
-	}
-	if ask.boxes != "" {
-		if _, err := newroom.WithBoxes(model.ShelfSpec{}, ask.boxes); err != nil {
-			return nil, err
-		}
-	}
-	s.asked = ask
-	return nil, nil
 }

@@ -18,6 +18,7 @@ import (
 	"example.org/tuckrow/storage/paper"
 	"example.org/tuckrow/storage/paper/sheet"
 	"example.org/tuckrow/storage/whole"
+	forms "example.org/tuckrow/tui/form"
 	"example.org/tuckrow/tui/frame"
 )
 
@@ -144,7 +145,11 @@ func (s *Screen) fileName() string {
 // write writes what is shown into a file, unless one is there of which it was
 // not said yet that it will be replaced.
 func (s *Screen) write(name string) {
-	path, err := pathOf(name)
+	if name == "" {
+		s.Tell(frame.Complain{Err: model.Inputf("name the file that it goes into, like %q", "labels.pdf")})
+		return
+	}
+	path, err := forms.Path(name)
 	if err != nil {
 		s.Tell(frame.Complain{Err: err})
 		return
@@ -161,22 +166,6 @@ func (s *Screen) write(name string) {
 		said, err := writeTo(path, j)
 		return written{seq, said, err}
 	}})
-}
-
-// pathOf is the path that somebody means: of the folder where one is, with ~ for
-// the home.
-func pathOf(name string) (string, error) {
-	if name == "" {
-		return "", model.Inputf("name the file that it goes into, like %q", "labels.pdf")
-	}
-	if rest, ok := strings.CutPrefix(name, "~/"); ok {
-		home, err := os.UserHomeDir()
-		if err != nil {
-			return "", model.Inputf("%q: where ~ is cannot be found out (%v); write the whole path", name, err)
-		}
-		name = filepath.Join(home, rest)
-	}
-	return filepath.Abs(name)
 }
 
 // writeTo writes a job into a file, and says what there is to know.
