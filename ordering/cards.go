@@ -1,11 +1,6 @@
 package ordering
 
-import (
-	"bytes"
-	"sync"
-
-	"example.org/tuckrow/model"
-)
+import "example.org/tuckrow/model"
 
 // house is one publisher in one section.
 type house struct {
@@ -196,18 +191,9 @@ func (l *Layout) newStood() *stood {
 // box does, because the box as a whole is out of its place, it goes by a
 // longest run of its own.
 func (l *Layout) inOrder() [][]*Item {
-	rank, boxes := l.ranks(), l.c.Shelf().Boxes
-	var ranks []int32
-	ends := make([]int, len(boxes))
-	for i, b := range boxes {
-		for _, a := range l.c.Row(b.ID) {
-			if r := rank[a]; r >= 0 {
-				ranks = append(ranks, r)
-			}
-		}
-		ends[i] = len(ranks)
-	}
-	out, run, from := make([][]*Item, len(boxes)), longestRun(ranks), 0
+	at := l.inBoxes()
+	ranks, ends := at.ranks, at.ends
+	out, run, from := make([][]*Item, len(ends)), at.run, 0
 	for i, to := range ends {
 		n := 0
 		for n < len(run) && run[n] < to {
@@ -224,43 +210,4 @@ func (l *Layout) inOrder() [][]*Item {
 		run, from = run[n:], to
 	}
 	return out
-}
-
-// takeCards takes along what was worked out for the layout before a change,
-// where the change left it true, so that one entry into 60,000 does not deal
-// all cards again.
-func (l *Layout) takeCards(from *Layout, delta model.Delta, touched map[model.Accession]bool) {
-	row, boxes := true, true
-	for _, e := range delta {
-		boxes = boxes && e.Kind != model.KindRow
-	}
-	for a := range touched {
-		was, is := from.Item(a), l.Item(a)
-		if was == is || was != nil && is != nil && bytes.Equal(was.key, is.key) {
-			continue // it files as before, so section, publisher and number are the same
-		}
-		row = false
-		if boxes {
-			_, stands := l.c.Standing(a)
-			boxes = !stands
-		}
-	}
-	l.planned, l.present = new(lazily[*planned]), new(lazily[*stood])
-	if row {
-		l.planned = from.planned
-	}
-	if boxes {
-		l.present = from.present
-	}
-}
-
-// lazily is a value worked out when first asked for.
-type lazily[T any] struct {
-	once sync.Once
-	v    T
-}
-
-func (z *lazily[T]) get(work func() T) T {
-	z.once.Do(func() { z.v = work() })
-	return z.v
 }

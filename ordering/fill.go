@@ -16,13 +16,13 @@ const defaultBox = 380 * model.Millimetre
 // stops before the item at which the next box with a wall is to begin; what
 // does not fit is pushed on.
 func (l *Layout) fill(walls map[model.BoxID]int) []Holding {
-	r, size := l.measured()
+	m := l.measured()
 	set := l.c.Shelf().Settings
 	var usable []model.Length
 	for _, b := range l.c.Shelf().Boxes {
 		usable = append(usable, b.Usable(set))
 	}
-	return l.laid(r.fill(usable, l.stops(walls), size.usable), size.fresh)
+	return l.laid(m.fill(usable, l.stops(walls), m.sizes.usable), m.sizes.fresh)
 }
 
 // stops says, for each box, before which item it is to stop: where the next
@@ -45,9 +45,16 @@ type sizes struct {
 	usable model.Length // what it takes
 }
 
-// measured gives the row as a run for boxes, and how long new ones are: whatever
-// any box takes, a new one does.
-func (l *Layout) measured() (*run, sizes) {
+// measured is the row as boxes take it: shared, not to be altered.
+type measured struct {
+	*run
+	sizes sizes // of new boxes: whatever any box takes, a new one does
+}
+
+// measured measures the row.
+func (l *Layout) measured() *measured { return l.measures.get(l.measure) }
+
+func (l *Layout) measure() *measured {
 	s := l.c.Shelf()
 	box := model.Box{Length: defaultBox}
 	longest := box
@@ -66,7 +73,7 @@ func (l *Layout) measured() (*run, sizes) {
 	if size.usable < most && slices.ContainsFunc(r.head, func(load model.Length) bool { return load > size.usable && load <= most }) {
 		size = sizes{longest.Length, most}
 	}
-	return r, size
+	return &measured{r, size}
 }
 
 // behind is the item before an index of the row; nil for the first.

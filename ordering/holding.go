@@ -64,22 +64,27 @@ func (h *Holding) Contents() []model.Accession {
 }
 
 // hold lays a piece of the row into a box.
-func (l *Layout) hold(box model.Box, isNew bool, from, to int) Holding {
+func (l *Layout) hold(placed []Placed, box model.Box, isNew bool, from, to int) Holding {
 	p := l.cards()
-	return l.lay(box, isNew, l.row[from:to], func(i int) []Card { return p.before(from+i, i == 0) })
+	return l.layIn(placed[from:to:to], box, isNew, l.row[from:to], func(i int) []Card { return p.before(from+i, i == 0) })
 }
 
 // lay lays items into a box, each behind its cards.
 func (l *Layout) lay(box model.Box, isNew bool, items []*Item, cards func(int) []Card) Holding {
-	h := Holding{Box: box, New: isNew, Usable: box.Usable(l.c.Shelf().Settings), Items: make([]Placed, len(items))}
+	return l.layIn(make([]Placed, len(items)), box, isNew, items, cards)
+}
+
+// layIn is lay with the memory for what is placed.
+func (l *Layout) layIn(placed []Placed, box model.Box, isNew bool, items []*Item, cards func(int) []Card) Holding {
+	h := Holding{Box: box, New: isNew, Usable: box.Usable(l.c.Shelf().Settings), Items: placed}
 	for i, it := range items {
-		p := Placed{Item: it, Cards: cards(i)}
-		for _, card := range p.Cards {
-			h.Load += card.Thickness
+		p := &placed[i]
+		p.Item, p.Cards = it, cards(i)
+		for k := range p.Cards {
+			h.Load += p.Cards[k].Thickness
 		}
 		p.Front = h.Load
 		h.Load += it.Thickness
-		h.Items[i] = p
 	}
 	return h
 }

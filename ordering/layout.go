@@ -33,8 +33,7 @@ type Layout struct {
 	row   []*Item
 	of    index
 
-	planned *lazily[*planned] // cards that row calls for
-	present *lazily[*stood]   // cards in the boxes as they stand
+	kept
 }
 
 // index finds items by accession number. It is in chunks that layouts share, so
@@ -95,8 +94,7 @@ func sortableOf(it *Item) sortable {
 
 // Arrange files a collection.
 func Arrange(c *model.Collection) *Layout {
-	l := &Layout{c: c, keyer: newKeyer(c), of: make(index, c.Counters().Copy/chunk+1),
-		planned: new(lazily[*planned]), present: new(lazily[*stood])}
+	l := &Layout{c: c, keyer: newKeyer(c), of: make(index, c.Counters().Copy/chunk+1), kept: nothingKept()}
 	order := l.keyAll()
 	slices.SortFunc(order, sortable.compare)
 	// The items lie in memory as they stand in the row: whoever goes along it
@@ -171,7 +169,7 @@ func (l *Layout) Next(commit model.Commit) *Layout {
 	if len(touched) > 0 {
 		next.refileFew(touched)
 	}
-	next.takeCards(l, commit.Delta, touched)
+	next.keep(l, commit.Delta, touched)
 	return next
 }
 
@@ -184,7 +182,11 @@ func (l *Layout) touches(delta model.Delta) (copies map[model.Accession]bool, pu
 	for _, e := range delta {
 		switch e.Kind {
 		case model.KindShelf:
-			return nil, nil, false
+			before, had := e.Before.(*model.Shelf)
+			after, has := e.After.(*model.Shelf)
+			if !had || !has || !filesAlike(*before, *after) {
+				return nil, nil, false
+			}
 		case model.KindPublisher:
 			p, added := e.After.(*model.Publisher)
 			if e.Before != nil || !added {
@@ -313,16 +315,18 @@ func (l *Layout) Due(a model.Accession) int {
 }
 
 // ranks gives all indices in the row by accession number, -1 for what does not
-// belong in a box.
+// belong in a box. They are shared: do not alter them.
 func (l *Layout) ranks() []int32 {
-	ranks := make([]int32, l.c.Counters().Copy+1)
-	for i := range ranks {
-		ranks[i] = -1
-	}
-	for i, it := range l.row {
-		ranks[it.Copy] = int32(i)
-	}
-	return ranks
+	return l.kept.ranks.get(func() []int32 {
+		ranks := make([]int32, l.c.Counters().Copy+1)
+		for i := range ranks {
+			ranks[i] = -1
+		}
+		for i, it := range l.row {
+			ranks[it.Copy] = int32(i)
+		}
+		return ranks
+	})
 }
 
 // Waiting lists, in filing order, what belongs in a box and stands in none.

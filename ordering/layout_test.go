@@ -65,7 +65,7 @@ func drawChange(t *rapid.T, c *model.Collection) model.Change {
 	if rapid.IntRange(0, 5).Draw(t, "new house") == 0 {
 		en.Publisher = rapid.SampledFrom(houses).Draw(t, "house")
 	}
-	switch rapid.IntRange(0, 12).Draw(t, "change") {
+	switch rapid.IntRange(0, 14).Draw(t, "change") {
 	case 0, 1:
 		if boxes := c.Shelf().Boxes; len(boxes) > 0 {
 			en.Box, en.Position = boxes[0].Name, rapid.IntRange(0, 3).Draw(t, "position")
@@ -94,8 +94,25 @@ func drawChange(t *rapid.T, c *model.Collection) model.Change {
 		return &model.Stand{Missing: []model.Accession{some()}}
 	case 11:
 		return &model.Rename{Kind: model.NamedPublisher, Old: rapid.SampledFrom(houses).Draw(t, "old"), New: rapid.SampledFrom([]string{"Aa Umbrow", "Tallowby"}).Draw(t, "new")}
+	case 12:
+		return &model.SetShelf{Spec: drawBoxes(t, c.ShelfSpec())}
+	case 13:
+		if boxes := c.Shelf().Boxes; len(boxes) > 0 {
+			return &model.Decide{Boxes: []model.NewBox{{BoxSpec: model.BoxSpec{Name: fmt.Sprint("more ", c.Counters().Box), Length: 40 * model.Millimetre}, After: boxes[0].Name}}}
+		}
 	}
 	return drawStands(t, c)
+}
+
+// drawBoxes has boxes stand in another order, be of another length or be locked,
+// and leaves all else as it is.
+func drawBoxes(t *rapid.T, spec model.ShelfSpec) model.ShelfSpec {
+	spec.Boxes = rapid.Permutation(spec.Boxes).Draw(t, "boxes")
+	for i := range spec.Boxes {
+		spec.Boxes[i].Locked = rapid.Bool().Draw(t, "locked")
+		spec.Boxes[i].Length += model.Length(rapid.IntRange(0, 2).Draw(t, "longer")) * 10 * model.Millimetre
+	}
+	return spec
 }
 
 // same compares a layout that followed changes with one made afresh.
@@ -128,6 +145,14 @@ func same(t failer, what string, got, want *ordering.Layout) {
 	}
 	if g, w := contents(got.Target()), contents(want.Target()); !reflect.DeepEqual(g, w) {
 		t.Fatalf("%s: target %v, afresh %v", what, g, w)
+	}
+	if g, w := shown(t, got.Standing()), shown(t, want.Standing()); g != w {
+		t.Fatalf("%s: there stands %s, afresh %s", what, g, w)
+	}
+	for _, goal := range ordering.Goals() {
+		if g, w := shown(t, got.Split(goal)), shown(t, want.Split(goal)); g != w {
+			t.Fatalf("%s: split %s %s, afresh %s", what, goal, g, w)
+		}
 	}
 }
 

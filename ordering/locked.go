@@ -32,7 +32,7 @@ func (l *Layout) locks(w *walls) []lock {
 		if !b.Locked || len(row) == 0 {
 			continue
 		}
-		out = append(out, lock{box: i, label: l.Label(&Holding{Items: l.bare(b.ID)})})
+		out = append(out, lock{box: i, label: l.standingLabel(b.ID)})
 		at[endOf(l.c.PatternOf(row[0]))], at[endOf(l.c.PatternOf(row[len(row)-1]))] = nil, nil
 	}
 	if out == nil {
@@ -60,7 +60,7 @@ func (l *Layout) locks(w *walls) []lock {
 
 // labelOf is the label of a box that holds a piece of the row.
 func (l *Layout) labelOf(from, to int) string {
-	return l.Label(&Holding{Items: []Placed{{Item: l.row[from]}, {Item: l.row[to-1]}}})
+	return l.labelFor(l.row[from], l.row[to-1])
 }
 
 // heldLock is a way to keep a lock: the piece it takes, and the lock kept before.

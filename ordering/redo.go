@@ -132,7 +132,7 @@ func (l *Layout) labelled(b model.Box) string {
 	if s := l.c.Signs(b.ID); s != nil {
 		return cmp.Or(s.Label, NoLabel)
 	}
-	return l.Label(&Holding{Items: l.bare(b.ID)})
+	return l.standingLabel(b.ID)
 }
 
 // Found are the labels and cards of those boxes of which none are on record. A

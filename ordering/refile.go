@@ -152,19 +152,9 @@ func (l *Layout) Compare(p Plan) Difference {
 				d.Moved++
 			}
 		}
-		if l.Label(&Holding{Items: l.bare(h.Box.ID)}) != l.Label(h) {
+		if l.standingLabel(h.Box.ID) != l.Label(h) {
 			d.Labels++
 		}
 	}
 	return d
-}
-
-// bare is what stands in a box, without cards or measures, for its label.
-func (l *Layout) bare(id model.BoxID) []Placed {
-	items := l.standing(id)
-	out := make([]Placed, len(items))
-	for i, it := range items {
-		out[i].Item = it
-	}
-	return out
 }

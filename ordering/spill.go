@@ -106,11 +106,11 @@ func (l *Layout) insertOne() (*Layout, model.NewBox, bool) {
 		return nil, model.NewBox{}, false
 	}
 	b := model.NewBox{BoxSpec: l.newBoxBehind(spilling[0]), After: spilling[0].Name}
-	with, _, err := l.c.Apply(&model.Decide{Boxes: []model.NewBox{b}, Firsts: l.firsts()}, "")
+	with, delta, err := l.c.Apply(&model.Decide{Boxes: []model.NewBox{b}, Firsts: l.firsts()}, "")
 	if err != nil {
 		return nil, b, false // the name is free and the box has a length, so there is nothing to refuse
 	}
-	return Arrange(with), b, true
+	return l.Next(model.Commit{Collection: with, Delta: delta}), b, true
 }
 
 // firsts names the walls that have been decided on, to be kept in a trial.

@@ -100,11 +100,12 @@ func (l *Layout) SplitWith(g Goal, o Options) Plan {
 func (l *Layout) laid(ends []int, fresh model.Length) []Holding {
 	boxes, next := l.c.Shelf().Boxes, l.freshBoxes(fresh)
 	out, from := make([]Holding, len(ends)), 0
+	placed := make([]Placed, len(l.row)) // of all boxes at once: the sooner done
 	for i, to := range ends {
 		if i < len(boxes) {
-			out[i] = l.hold(boxes[i], false, from, to)
+			out[i] = l.hold(placed, boxes[i], false, from, to)
 		} else {
-			out[i] = l.hold(next(), true, from, to)
+			out[i] = l.hold(placed, next(), true, from, to)
 		}
 		from = to
 	}
@@ -135,12 +136,9 @@ type split struct {
 
 // newSplit measures the row and settles which locked boxes keep their label.
 func (l *Layout) newSplit() *split {
-	r, size := l.measured()
-	s := &split{l: l, sizes: size, twin: make([]bool, len(l.row)+1), shelf: len(l.c.Shelf().Boxes)}
-	s.run = r
-	for i := 1; i < len(l.row); i++ {
-		s.twin[i] = l.twins(l.row[i-1], l.row[i])
-	}
+	m := l.measured()
+	s := &split{l: l, sizes: m.sizes, twin: l.parting(), shelf: len(l.c.Shelf().Boxes)}
+	s.run = m.run
 	for _, b := range l.c.Shelf().Boxes {
 		s.holders = append(s.holders, holder{size: b.Usable(l.c.Shelf().Settings)})
 	}
@@ -148,6 +146,17 @@ func (l *Layout) newSplit() *split {
 		s.hold(s.locks)
 	}
 	return s
+}
+
+// parting tells before which items a wall would part what belongs together.
+func (l *Layout) parting() []bool {
+	return l.kept.twins.get(func() []bool {
+		twin := make([]bool, len(l.row)+1)
+		for i := 1; i < len(l.row); i++ {
+			twin[i] = l.twins(l.row[i-1], l.row[i])
+		}
+		return twin
+	})
 }
 
 // twins tells whether two items that stand side by side belong together: two

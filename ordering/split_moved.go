@@ -101,8 +101,7 @@ type moving struct {
 // label is what is on a box now.
 type label struct {
 	text        string
-	first, last ends
-	there       bool // false for an empty box
+	first, last *Item // nil for an empty box
 }
 
 func (s *split) newMoving() *moving {
@@ -112,18 +111,16 @@ func (s *split) newMoving() *moving {
 	mine.holders = slices.Clone(s.holders) // empty boxes have a price of their own here
 	s = &mine
 	m := &moving{split: s, own: make([][]int32, len(boxes)), labels: make([]label, len(boxes)), fresh: make([]int32, n+1)}
-	rank := l.ranks()
+	at, from := l.inBoxes(), 0
 	var usable []model.Length
 	for t, b := range boxes {
 		row := l.c.Row(b.ID)
-		for _, a := range row {
-			if r := rank[a]; r >= 0 {
-				m.own[t] = append(m.own[t], r)
-			}
-		}
+		m.own[t] = slices.Clone(at.ranks[from:at.ends[t]])
 		slices.Sort(m.own[t])
+		from = at.ends[t]
 		if len(row) > 0 {
-			m.labels[t] = label{l.Label(&Holding{Items: l.bare(b.ID)}), endOf(l.c.PatternOf(row[0])), endOf(l.c.PatternOf(row[len(row)-1])), true}
+			first, last := l.stands(row[0]), l.stands(row[len(row)-1])
+			m.labels[t] = label{l.standingLabel(b.ID), first, last}
 		}
 		usable = append(usable, s.holders[t].size)
 		s.holders[t].empty = t + 1
@@ -187,10 +184,19 @@ type bearing struct {
 	ends  []int
 }
 
+// sameEnd tells whether a label says the same of two items that are first, or
+// last. Most can be told apart without going to where the patterns lie in memory.
+func sameEnd(a, b *Item) bool {
+	if a.publisher != b.publisher || a.mark != b.mark && a.mark != 0 && b.mark != 0 {
+		return false
+	}
+	return a.Pattern.Short() == b.Pattern.Short()
+}
+
 // keeps gives the ends of a piece with which its box keeps its label.
 func (m *moving) keeps(t, from int) (ends []int, by cost) {
 	old := &m.labels[t]
-	if !old.there || from == m.count() || endOf(m.l.row[from].Pattern) != old.first {
+	if old.first == nil || from == m.count() || !sameEnd(m.l.row[from], old.first) {
 		return nil, cost{}
 	}
 	next := m.nodes[t+1]
@@ -198,7 +204,7 @@ func (m *moving) keeps(t, from int) (ends []int, by cost) {
 		*b = bearing{t, next, b.ends[:0]}
 		for _, s := range next.spans {
 			for j := max(1, s.from); j <= s.to; j++ {
-				if endOf(m.l.row[j-1].Pattern) == old.last {
+				if sameEnd(m.l.row[j-1], old.last) {
 					b.ends = append(b.ends, j)
 				}
 			}

@@ -35,6 +35,13 @@ type bound struct {
 	m            *moving
 	any, out     []int64 // from each place of the band; out: with a wall outside to come
 	below, above int64   // from outside
+	queue        []priced
+}
+
+// priced is an end that a box may have, and what that and all behind it costs.
+type priced struct {
+	place int
+	price int64
 }
 
 func (m *moving) atEnd(price int64) []int64 {
@@ -111,16 +118,12 @@ func (b *bound) far(t, place, reach int, next span) int64 {
 
 // slide is the price of staying within the bands, as in stepSliding.
 func (b *bound) slide(t int, rest []int64, here, next span) []int64 {
-	type end struct {
-		place int
-		price int64
-	}
 	m := b.m
 	out, lim := make([]int64, here.to-here.from+1), m.limit(t)
 	if m.holders[t].pieces != nil {
 		lim = limit{w: &m.walls, h: &holder{size: m.holders[t].size}, at: m.count()}
 	}
-	var queue []end
+	queue, first := b.queue[:0], 0 // what is before first is out of reach
 	j := next.to
 	for place := here.to; place >= here.from; place-- {
 		to := max(place, lim.of(place))
@@ -128,19 +131,20 @@ func (b *bound) slide(t int, rest []int64, here, next span) []int64 {
 			if j > to {
 				continue
 			}
-			e := end{j, m.lostBack(t, j) + rest[j-next.from]}
-			for len(queue) > 0 && e.price <= queue[len(queue)-1].price {
+			e := priced{j, m.lostBack(t, j) + rest[j-next.from]}
+			for len(queue) > first && e.price <= queue[len(queue)-1].price {
 				queue = queue[:len(queue)-1]
 			}
 			queue = append(queue, e)
 		}
-		for len(queue) > 0 && queue[0].place > to {
-			queue = queue[1:]
+		for len(queue) > first && queue[first].place > to {
+			first++
 		}
 		out[place-here.from] = nowhere
-		if len(queue) > 0 {
-			out[place-here.from] = min(nowhere, queue[0].price+m.lostFront(t, place))
+		if len(queue) > first {
+			out[place-here.from] = min(nowhere, queue[first].price+m.lostFront(t, place))
 		}
 	}
+	b.queue = queue
 	return out
 }

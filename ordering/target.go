@@ -61,23 +61,42 @@ func (l *Layout) restore(walls map[model.BoxID]int, firsts map[model.BoxID]model
 // anyway, so only a longest run in order, over all boxes, says where a box
 // begins: that leaves the fewest envelopes to pull.
 func (l *Layout) found() map[model.BoxID]int {
-	var ranks []int32
-	var in []model.BoxID
-	rank := l.ranks()
-	for _, b := range l.c.Shelf().Boxes {
-		for _, a := range l.c.Row(b.ID) {
-			if r := rank[a]; r >= 0 {
-				ranks, in = append(ranks, r), append(in, b.ID)
-			}
+	walls, at, box := map[model.BoxID]int{}, l.inBoxes(), 0
+	for _, i := range at.run {
+		for at.ends[box] <= i {
+			box++
 		}
-	}
-	walls := map[model.BoxID]int{}
-	for _, i := range longestRun(ranks) {
-		if _, ok := walls[in[i]]; !ok {
-			walls[in[i]] = int(ranks[i])
+		id := l.c.Shelf().Boxes[box].ID
+		if _, ok := walls[id]; !ok {
+			walls[id] = int(at.ranks[i])
 		}
 	}
 	return walls
+}
+
+// inBoxes is what stands in the boxes and belongs in the row, one box after
+// another: shared, not to be altered.
+type inBoxes struct {
+	ranks []int32 // by index in the row
+	ends  []int   // of each box in ranks
+	run   []int   // a longest run in order over all boxes: indices of ranks
+}
+
+func (l *Layout) inBoxes() *inBoxes { return l.kept.standing.get(l.newInBoxes) }
+
+func (l *Layout) newInBoxes() *inBoxes {
+	boxes, rank := l.c.Shelf().Boxes, l.ranks()
+	at := &inBoxes{make([]int32, 0, len(l.row)), make([]int, len(boxes)), nil}
+	for t, b := range boxes {
+		for _, a := range l.c.Row(b.ID) {
+			if r := rank[a]; r >= 0 {
+				at.ranks = append(at.ranks, r)
+			}
+		}
+		at.ends[t] = len(at.ranks)
+	}
+	at.run = longestRun(at.ranks)
+	return at
 }
 
 // longestRun gives the indices of a longest non-decreasing subsequence, in
