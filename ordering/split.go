@@ -200,22 +200,26 @@ func (s *split) addFresh() int {
 // fewest finds the split with the fewest new boxes, then the fewest in use,
 // then the fewest twins parted.
 func (s *split) fewest() []int {
-	_, y := s.framed()
+	var y *tally
+	s.framed(func(f *frame) bool {
+		y = s.tally(f.spans(), f.used)
+		return y != nil
+	})
 	return y.walk()
 }
 
 // framed adds the new boxes that are needed, finds the fewest that can be in use
-// and solves within that frame. What a frame allows is a little more than what
-// can be: where locked boxes take the one piece or the other, not all places
-// between can be reached. So more holders are tried until there is a way, and at
-// last the locks are let go.
-func (s *split) framed() (*frame, *tally) {
+// and has that frame solved. What a frame allows is a little more than what can
+// be: where locked boxes take the one piece or the other, not all places between
+// can be reached. So more holders are tried until there is a way, and at last
+// the locks are let go.
+func (s *split) framed(solved func(*frame) bool) {
 	for {
 		fresh := s.addFresh()
 		for f := s.forward(len(s.holders), nil); f != nil && f.used <= len(s.holders); f.used++ {
 			f.back(&s.walls)
-			if y := s.tally(f.spans(), f.used); y != nil {
-				return f, y
+			if solved(f) {
+				return
 			}
 			if !s.locked() {
 				break // there is always a way

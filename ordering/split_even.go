@@ -2,7 +2,6 @@ package ordering
 
 import (
 	"math"
-	"math/bits"
 	"slices"
 
 	"example.org/tuckrow/model"
@@ -17,16 +16,27 @@ import (
 // How full the fullest has to be is found by halves: where a share can be kept
 // to, every larger one can. Within the frame for that share the walls are tried
 // one by one.
-func (s *split) even(grown []model.Length) []int {
-	f, y := s.framed()
-	e := s.newEvening(grown)
-	return e.level(f, e.fullest(y.walk()))
+func (s *split) even(grown []model.Length) (ends []int) {
+	s.framed(func(f *frame) bool {
+		e := s.newEvening(grown)
+		most := e.parts // no box is fuller than full, but with what is to come it may be
+		if grown != nil || s.locked() {
+			y := s.tally(f.spans(), f.used)
+			if y == nil {
+				return false
+			}
+			most = e.fullest(y.walk())
+		}
+		ends = e.level(f, most)
+		return true
+	})
+	return ends
 }
 
 // level finds the even split within a frame, where no box need be fuller than a
 // share; nil when there is none.
 func (e *evening) level(f *frame, most uint64) []int {
-	share := smallest(0, most, func(share uint64) bool { return e.within(f, share) != nil })
+	share := smallest(min(most, e.lowest(f.used)), most, func(share uint64) bool { return e.within(f, share) != nil })
 	// Only where locked boxes take the one piece or the other can the frame allow
 	// more than what can be.
 	last := uint64(math.MaxUint64)
@@ -35,6 +45,22 @@ func (e *evening) level(f *frame, most uint64) []int {
 		return nil
 	}
 	return e.walk()
+}
+
+// lowest is a share that the fullest of so many boxes has at the least: that of
+// all there is in the longest of them.
+func (e *evening) lowest(used int) uint64 {
+	r, all, room := e.weighed(), model.Length(0), model.Length(0)
+	for i := range r.count() {
+		if !e.oversize(i) {
+			all += r.sum[i+1] - r.sum[i]
+		}
+	}
+	longest := slices.Sorted(slices.Values(e.sizes))
+	for _, size := range longest[len(longest)-used:] {
+		room += size
+	}
+	return ratio(uint64(all), e.parts, uint64(max(1, room)))
 }
 
 // smallest finds the least number from low on that will do, by halves; most is
@@ -83,13 +109,16 @@ func (s *split) newEvening(grown []model.Length) *evening {
 	return e
 }
 
-// weight is what a piece counts as.
-func (e *evening) weight(from, to int) model.Length {
+// weighed is the row with what each thing counts as.
+func (e *evening) weighed() *run {
 	if e.grown != nil {
-		return e.grown.load(from, to)
+		return e.grown
 	}
-	return e.load(from, to)
+	return e.run
 }
+
+// weight is what a piece counts as.
+func (e *evening) weight(from, to int) model.Length { return e.weighed().load(from, to) }
 
 // fullest is the share of the fullest box of a split, rounded up.
 func (e *evening) fullest(ends []int) uint64 {
@@ -111,7 +140,7 @@ func (e *evening) solved(f *frame, share uint64) bool {
 	}
 	narrow.used = f.used
 	narrow.back(&e.walls)
-	e.squares(share)
+	e.square(share)
 	e.free(narrow.spans())
 	return e.solve().less(never)
 }
@@ -135,65 +164,6 @@ func (e *evening) within(f *frame, share uint64) *frame {
 		}
 	}
 	return e.forward(f.used, f)
-}
-
-// squares settles in what units shares are squared: in parts as above, where
-// the sum of all squares is sure to fit into what is reckoned with, else in as
-// small ones as do. One box more counts more than all squares.
-func (e *evening) squares(share uint64) {
-	n := len(e.holders)
-	width := 61 - bits.Len(uint(n)+1)
-	full := math.Max(1, float64(share)/float64(e.parts))
-	most := math.Sqrt(math.Exp2(float64(width))/float64(n+1))/full - 1
-	units := e.parts
-	if float64(units) > most {
-		units = 1 << max(0, math.Ilogb(most))
-	}
-	e.ends = func(int, int) cost { return cost{} }
-	whole := make([]uint64, n) // units that a length is in each box, where that is a whole number
-	for t, size := range e.sizes {
-		if size > 0 && units%uint64(size) == 0 {
-			whole[t] = units / uint64(size)
-		}
-	}
-	e.between = func(t, from, to int) cost {
-		square := int64(0)
-		if !e.alone(from, to) {
-			s := uint64(e.weight(from, to)) * whole[t]
-			if whole[t] == 0 {
-				s = ratio(uint64(e.weight(from, to)), units, uint64(e.sizes[t]))
-			}
-			square = int64(s * s)
-		}
-		return cost{1<<width + square, 0}
-	}
-}
-
-// ratio is a*b/c rounded down, or the most there is where that is more.
-func ratio(a, b, c uint64) uint64 {
-	hi, lo := bits.Mul64(a, b)
-	switch {
-	case hi == 0 && lo == 0:
-		return 0
-	case hi >= c:
-		return math.MaxInt64
-	case hi == 0:
-		return lo / c
-	}
-	q, _ := bits.Div64(hi, lo, c)
-	return min(q, math.MaxInt64)
-}
-
-// commonMultiple is the least of two numbers, but no more than most.
-func commonMultiple(a, b, most uint64) uint64 {
-	x, y := a, b
-	for y != 0 {
-		x, y = y, x%y
-	}
-	if hi, lo := bits.Mul64(a/x, b); hi == 0 && lo <= most {
-		return lo
-	}
-	return most
 }
 
 // expected is what the copies that so many months will bring are going to take,

@@ -11,12 +11,17 @@ func join(steps []step, x step) []step {
 	return append(steps, x)
 }
 
-// envelope is the cheapest at each place of steps that overlap and of which none
-// begins or ends before the one before it. Those within reach wait in a queue,
-// and none in it costs as much as one behind, which stays for longer.
-func envelope(steps []step) []step {
-	out := make([]step, 0, len(steps))
-	queue, first, place := make([]step, 0, len(steps)), 0, 0
+// scratch is memory for what is on its way, used again for each wall.
+type scratch struct {
+	apart, parting, queue, one, other, both, all []step
+	spans                                        []span
+}
+
+// envelope appends to out the cheapest at each place of steps that overlap and of
+// which none begins or ends before the one before it. Those within reach wait in
+// a queue, and none in it costs as much as one behind, which stays for longer.
+func (m *scratch) envelope(out, steps []step) []step {
+	queue, first, place := m.queue[:0], 0, 0
 	for i := 0; i < len(steps) || first < len(queue); {
 		if first == len(queue) {
 			place = max(place, steps[i].from)
@@ -39,15 +44,16 @@ func envelope(steps []step) []step {
 			first++
 		}
 	}
+	m.queue = queue
 	return out
 }
 
-// lower is the cheaper of two at each place.
-func lower(a, b []step) []step {
+// lower appends to out, which is none of the two, the cheaper of two at each
+// place.
+func lower(out, a, b []step) []step {
 	if len(a) == 0 || len(b) == 0 {
-		return append(a, b...)
+		return append(append(out, a...), b...)
 	}
-	out := make([]step, 0, len(a)+len(b))
 	for place := min(a[0].from, b[0].from); len(a)+len(b) > 0; {
 		x, to, here := step{}, 1<<62, false
 		for _, steps := range [][]step{a, b} {
@@ -79,9 +85,8 @@ func from(steps []step, place int) []step {
 	return steps
 }
 
-// inside leaves out what is not in the spans.
-func inside(steps []step, spans []span) []step {
-	out := make([]step, 0, len(steps))
+// inside appends to out what is in the spans.
+func inside(out, steps []step, spans []span) []step {
 	for _, s := range spans {
 		steps = from(steps, s.from)
 		for _, x := range steps {

@@ -17,6 +17,7 @@ type tally struct {
 	at     [][]step // for each wall, in order; one more than holders
 	budget int64    // no more twins than that are parted
 	over   bool     // there are ways that part more
+	scratch
 }
 
 // step is a stretch of places from which the rest costs the same.
@@ -55,9 +56,10 @@ func (y *tally) solve(spans [][]span) {
 			here = y.byEnds(t)
 		}
 		if h.empty != left {
-			here = lower(here, y.at[h.empty])
+			y.all = lower(y.all[:0], here, y.at[h.empty])
+			here = y.all
 		}
-		y.at[t] = inside(here, spans[t])
+		y.at[t] = inside(make([]step, 0, len(here)), here, spans[t])
 	}
 }
 
@@ -100,7 +102,7 @@ func (y *tally) byPieces(t int) []step {
 	var out []step
 	for _, p := range y.holders[t].pieces {
 		if c := costAt(y.at[t+1], p.to).plus(y.use(p.to)); c.less(never) && y.within(c) {
-			out = lower(out, []step{{span{p.from, p.from}, c}})
+			out = lower(nil, out, []step{{span{p.from, p.from}, c}})
 		}
 	}
 	return out
@@ -122,7 +124,7 @@ func (y *tally) use(end int) cost { return cost{1, int64(b2i(y.twin[end]))} }
 // does with what takes that thing.
 func (y *tally) byEnds(t int) []step {
 	size := y.holders[t].size
-	var apart, parting []step // at ends that part no twins, at any
+	apart, parting := y.apart[:0], y.parting[:0] // at ends that part no twins, at any
 	reach := func(to []step, from, end int, c cost) []step {
 		if begin := y.from(size, from); begin < end {
 			return append(to, step{span{begin, end - 1}, c})
@@ -134,17 +136,21 @@ func (y *tally) byEnds(t int) []step {
 		if c := c.plus(cost{0, 1}); y.within(c) {
 			parting = reach(parting, x.from, x.to, c)
 		}
-		for _, s := range y.plain(x.span) {
+		y.spans = y.plain(y.spans[:0], x.span)
+		for _, s := range y.spans {
 			apart = reach(apart, s.from, s.to, c)
 		}
 	}
-	return lower(envelope(apart), envelope(parting))
+	y.apart, y.parting = apart, parting
+	y.one, y.other = y.envelope(y.one[:0], apart), y.envelope(y.other[:0], parting)
+	y.both = lower(y.both[:0], y.one, y.other)
+	return y.both
 }
 
-// plain gives the parts of a stretch of places that end at walls which part no
+// plain appends to out the parts of a stretch of places that end at walls which part no
 // twins, and between which it is never further from one such to the next than a
 // holder takes.
-func (y *tally) plain(s span) []span {
+func (y *tally) plain(out []span, s span) []span {
 	for s.from <= s.to && y.twin[s.from] {
 		s.from++
 	}
@@ -152,9 +158,8 @@ func (y *tally) plain(s span) []span {
 		s.to--
 	}
 	if s.from > s.to {
-		return nil
+		return out
 	}
-	var out []span
 	for i := sort.Search(len(y.chains), func(i int) bool { return y.chains[i].from > s.from }); i < len(y.chains) && y.chains[i].to < s.to; i++ {
 		out = append(out, span{s.from, y.chains[i].from - 1})
 		s.from = y.chains[i].to + 1

@@ -95,8 +95,11 @@ type walls struct {
 	begins  func(holder, place int) cost
 	ends    func(holder, place int) cost
 	between func(holder, from, to int) cost // nil where ends and begins say all
-	queue   []end                           // kept from holder to holder, so as not to make it anew
-	latest  []int                           // where each wall may be at the latest; nil where no holder need be used
+	// best is the least of between and what the rest costs, over the ends from
+	// first on, and the furthest of those with which it is that.
+	best   func(holder, from, first int, rest []cost) (cost, int)
+	queue  []end // kept from holder to holder, so as not to make it anew
+	latest []int // where each wall may be at the latest; nil where no holder need be used
 	// rebate gives the few ends that make a piece cheaper, and by how much. It
 	// is nil where there are none.
 	rebate func(holder, from int) (ends []int, by cost)
@@ -265,10 +268,9 @@ func (w *walls) stepBetween(t int) {
 				last-- // out of reach from here on
 			}
 			for k := last; k >= 0 && next.spans[k].to > place; k-- {
-				sp := next.spans[k]
-				for j := min(to, sp.to); j >= max(place+1, sp.from); j-- {
-					c := next.rest[next.start[k]+j-sp.from].plus(w.between(t, place, j))
-					if c.less(n.rest[i]) {
+				sp, rest := next.spans[k], next.rest[next.start[k]:]
+				if lo, hi := max(place+1, sp.from), min(to, sp.to); lo <= hi {
+					if c, j := w.best(t, place, lo, rest[lo-sp.from:hi-sp.from+1]); c.less(n.rest[i]) {
 						n.rest[i], n.next[i] = c, int32(j)
 					}
 				}
