@@ -177,15 +177,6 @@ func BenchmarkSplitUnlikeBoxes(b *testing.B) {
 	})
 }
 
-func BenchmarkRefile(b *testing.B) {
-	eachScale(b, func(b *testing.B, c *model.Collection) {
-		l := ordering.Arrange(c)
-		for b.Loop() {
-			l.Refile()
-		}
-	})
-}
-
 func BenchmarkGapFor(b *testing.B) {
 	eachScale(b, func(b *testing.B, c *model.Collection) {
 		l := ordering.Arrange(c)

@@ -1,6 +1,10 @@
 package ordering
 
-import "example.org/tuckrow/model"
+import (
+	"slices"
+
+	"example.org/tuckrow/model"
+)
 
 // Pull is a copy to take out of where it stands.
 type Pull struct {
@@ -41,11 +45,10 @@ func (l *Layout) RefileTo(p Plan) Moves {
 			inBox[it.Copy] = p.Boxes[i].Box.ID
 		}
 	}
-	rank, kept := l.ranks(), make([]bool, len(inBox))
+	kept, pulled := l.stays(inBox)
+	m.Pull, m.Insert = make([]Pull, 0, pulled), make([]Insert, 0, len(l.row))
 	for _, b := range l.c.Shelf().Boxes {
-		row := l.c.Row(b.ID)
-		keep(b.ID, row, inBox, rank, kept)
-		for i, a := range row {
+		for i, a := range l.c.Row(b.ID) {
 			if kept[a] {
 				m.Kept++
 				continue
@@ -54,33 +57,40 @@ func (l *Layout) RefileTo(p Plan) Moves {
 		}
 	}
 	for i := range p.Boxes {
-		m.Insert = append(m.Insert, l.inserts(i, p.Boxes[i].Items, kept)...)
+		m.Insert = l.inserts(m.Insert, i, p.Boxes[i].Items, kept)
 	}
 	return m
 }
 
-// keep marks what may stay in a box: a longest run, in order, of what is in
-// its right box.
-func keep(box model.BoxID, row []model.Accession, inBox []model.BoxID, rank []int32, kept []bool) {
+// stays marks what may stay in its box: a longest run, in order, of what is in
+// its right box. It counts what may not.
+func (l *Layout) stays(inBox []model.BoxID) (kept []bool, pulled int) {
+	rank, kept := l.ranks(), make([]bool, len(inBox))
 	var ranks []int32
 	var who []model.Accession
-	for _, a := range row {
-		if rank[a] >= 0 && inBox[a] == box {
-			ranks, who = append(ranks, rank[a]), append(who, a)
+	for _, b := range l.c.Shelf().Boxes {
+		row := l.c.Row(b.ID)
+		ranks, who = ranks[:0], who[:0]
+		for _, a := range row {
+			if rank[a] >= 0 && inBox[a] == b.ID {
+				ranks, who = append(ranks, rank[a]), append(who, a)
+			}
 		}
+		run := longestRun(ranks)
+		for _, i := range run {
+			kept[who[i]] = true
+		}
+		pulled += len(row) - len(run)
 	}
-	for _, i := range longestRun(ranks) {
-		kept[who[i]] = true
-	}
+	return kept, pulled
 }
 
-// inserts lists what goes into one box, from the front, each behind its final
-// neighbour and before the next that already stands.
-func (l *Layout) inserts(box int, items []Placed, kept []bool) []Insert {
-	var out []Insert
-	var before *Item
-	for i := len(items) - 1; i >= 0; i-- {
-		it := items[i].Item
+// inserts appends to out what goes into one box, from the front, each behind its
+// final neighbour and before the next that already stands.
+func (l *Layout) inserts(out []Insert, box int, items []Placed, kept []bool) []Insert {
+	from, before := len(out), (*Item)(nil)
+	for i, p := range slices.Backward(items) {
+		it := p.Item
 		if kept[it.Copy] {
 			before = it
 			continue
@@ -93,9 +103,7 @@ func (l *Layout) inserts(box int, items []Placed, kept []bool) []Insert {
 		in.FromPile = !stood
 		out = append(out, in)
 	}
-	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
-		out[i], out[j] = out[j], out[i]
-	}
+	slices.Reverse(out[from:])
 	return out
 }
 

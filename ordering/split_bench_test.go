@@ -42,6 +42,11 @@ func BenchmarkGoalsSpilling(b *testing.B) {
 	})
 }
 
+// BenchmarkRefile refiles to what stands and waits, pushed on.
+func BenchmarkRefile(b *testing.B) {
+	benchCupboards(b, func(*model.ShelfSpec) {}, func(l *ordering.Layout) { l.Refile() })
+}
+
 func benchGoals(b *testing.B, alter func(*model.ShelfSpec)) {
 	for _, g := range ordering.Goals() {
 		b.Run(string(g), func(b *testing.B) { benchCupboards(b, alter, func(l *ordering.Layout) { l.Split(g) }) })
