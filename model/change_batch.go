@@ -59,3 +59,34 @@ func (ch *SetBatch) apply(e *editor) error {
 	e.put(&b)
 	return nil
 }
+
+// DropBatch takes a batch off the list. Its copies stay listed as they are, and
+// belong to no batch any more.
+type DropBatch struct {
+	Batch string `json:"batch"`
+}
+
+// Title implements Change.
+func (ch *DropBatch) Title(c *Collection) string {
+	n := 0
+	if b := c.BatchNamed(ch.Batch); b != nil {
+		n = c.BatchCounts()[b.ID].Copies
+	}
+	return "dropped the batch " + words.Clean(ch.Batch) + "; " + counted(n, "copy stays", "copies stay") + " listed"
+}
+
+func (ch *DropBatch) apply(e *editor) error {
+	b := e.c.BatchNamed(ch.Batch)
+	if b == nil {
+		return Rename{Kind: NamedBatch, Old: words.Clean(ch.Batch)}.notThere(e.c.called(NamedBatch))
+	}
+	for _, old := range e.from.copies.All() {
+		if old.Batch == b.ID {
+			cp := *old
+			cp.Batch = 0
+			e.put(&cp)
+		}
+	}
+	e.drop(KindBatch, uint32(b.ID))
+	return nil
+}

@@ -31,3 +31,56 @@ func TestTickSaysWhereTheSleeveIs(t *testing.T) {
 		t.Errorf("a sleeve in the attic gave %v", err)
 	}
 }
+
+// A batch that is dropped takes nothing with it, in one step that undo takes back.
+func TestADroppedBatchLeavesItsCopies(t *testing.T) {
+	one, two := entry("Quillon", "K7", "Coat"), entry("Quillon", "K8", "Cape")
+	one.Batch, two.Batch = "hall drawer", "attic"
+	c := do(t, NewCollection(), &Add{Entries: []Entry{one, one, two}}, &SetBatch{Batch: "hall drawer", Source: "a neighbour"})
+	drop := &DropBatch{Batch: "Hall  drawer"}
+	if got := drop.Title(c); got != "dropped the batch Hall drawer; 2 copies stay listed" {
+		t.Errorf("the title is %q", got)
+	}
+	next, delta, err := c.Apply(drop, "2026-03-01")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if next.BatchNamed("hall drawer") != nil || next.Copies().Len() != 3 || next.Copy(1).Batch != 0 || next.Copy(3).Batch == 0 || next.Check() != nil {
+		t.Errorf("left are %+v and %+v: %v", next.Copy(1), next.Copy(3), next.Check())
+	}
+	back := next.ApplyDelta(delta.Inverse())
+	if b := back.BatchNamed("hall drawer"); b == nil || b.Source != "a neighbour" || back.Copy(2).Batch != b.ID {
+		t.Error("undo does not bring the batch back")
+	}
+	if _, _, err := next.Apply(drop, ""); !IsInput(err) {
+		t.Errorf("dropping it again gives %v", err)
+	}
+}
+
+// The day of a count stays with the box when envelopes come and go.
+func TestTheDayOfACountStays(t *testing.T) {
+	c := do(t, NewCollection(), &SetShelf{Spec: ShelfSpec{Settings: DefaultSettings(), Boxes: []BoxSpec{{Name: "1", Length: MM(300)}, {Name: "2", Length: MM(300)}}}},
+		&Add{Entries: []Entry{entry("Quillon", "K7", "Coat"), entry("Quillon", "K8", "Cape")}}, &Stand{Rows: []NamedRow{{"1", []Accession{1}}}})
+	on := func(day Date, ch Change) {
+		next, _, err := c.Apply(ch, day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c = next
+	}
+	if c.Counted(1) != "" {
+		t.Error("nobody has counted yet")
+	}
+	on("2026-03-01", &Count{Boxes: []string{"1", "2"}})
+	on("2026-03-02", &Stand{Rows: []NamedRow{{"1", []Accession{1, 2}}}})
+	if c.Counted(1) != "2026-03-01" || c.Counted(2) != "" {
+		t.Errorf("counted on %q and %q", c.Counted(1), c.Counted(2))
+	}
+	on("2026-03-03", &Stand{Rows: []NamedRow{{"1", []Accession{2, 1}}}, Read: true})
+	if c.Counted(1) != "2026-03-03" {
+		t.Errorf("read on %q", c.Counted(1))
+	}
+	if _, _, err := c.Apply(&Count{Boxes: []string{"9"}}, ""); !IsInput(err) {
+		t.Errorf("box 9 gives %v", err)
+	}
+}

@@ -68,6 +68,9 @@ func (ch *Stand) apply(e *editor) error {
 			}
 		}
 		e.setRow(id, slices.Clone(rows[id]))
+		if ch.Read {
+			e.counted(id)
+		}
 	}
 	if ch.Done && len(e.c.walls.Firsts) > 0 {
 		e.put(&Walls{})
@@ -76,6 +79,34 @@ func (ch *Stand) apply(e *editor) error {
 		return err
 	}
 	return e.pace(ch.Took)
+}
+
+// Count notes that boxes were gone through from front to back today.
+type Count struct {
+	Boxes []string `json:"boxes"`
+}
+
+// Title implements Change.
+func (ch *Count) Title(*Collection) string { return "counted " + boxesText(ch.Boxes) }
+
+func (ch *Count) apply(e *editor) error {
+	for _, name := range ch.Boxes {
+		b, err := e.c.shelf.BoxNamed(name)
+		if err != nil {
+			return err
+		}
+		e.counted(b.ID)
+	}
+	return nil
+}
+
+// Counted is the day on which somebody last went through a box; empty where nobody
+// has, or where nothing stands in it.
+func (c *Collection) Counted(b BoxID) Date {
+	if r := c.rows.Get(uint32(b)); r != nil {
+		return r.Counted
+	}
+	return ""
 }
 
 // lose notes copies as not found, and that they stand nowhere.

@@ -179,7 +179,24 @@ func (e *editor) setRow(b BoxID, copies []Accession) {
 		}
 		return
 	}
-	e.put(&Row{Box: b, Copies: copies})
+	r := Row{Box: b, Copies: copies}
+	old := e.c.rows.Get(uint32(b))
+	if old == nil { // it was emptied on the way here
+		old = e.from.rows.Get(uint32(b))
+	}
+	if old != nil {
+		r.Counted = old.Counted
+	}
+	e.put(&r)
+}
+
+// counted notes that somebody went through a box, unless nothing stands in it.
+func (e *editor) counted(b BoxID) {
+	if old := e.c.rows.Get(uint32(b)); old != nil {
+		r := *old
+		r.Counted = e.at
+		e.put(&r)
+	}
 }
 
 // unbox takes copies out of the rows they stand in.

@@ -159,6 +159,9 @@ func (o *Out) Overdue(on Date) bool { return o.Due != "" && o.Due < on }
 type Row struct {
 	Box    BoxID       `json:"box" cbor:"1,keyasint"`
 	Copies []Accession `json:"copies" cbor:"2,keyasint"`
+	// Counted is the day on which somebody last went through the box from front to
+	// back; empty: never.
+	Counted Date `json:"counted,omitempty" cbor:"3,keyasint,omitempty"`
 }
 
 // Walls is a split that the owner has decided on: which copy is to be the

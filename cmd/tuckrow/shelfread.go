@@ -131,13 +131,13 @@ func (a *app) shelfRead(ctx context.Context, s cupboard, r reader, lines []strin
 	}
 	rep := walk.Report()
 	ch, refused := rep.Record()
-	if r.done && refused == nil && ch != nil {
-		if _, err := s.Commit(ctx, ch); err != nil {
+	if r.done && refused == nil {
+		if _, err := s.Commit(ctx, recorded(ch, rep)); err != nil {
 			return err
 		}
 	}
-	recorded := r.done && refused == nil
-	if err := a.sayReport(l.Collection(), rep, recorded); err != nil {
+	done := r.done && refused == nil
+	if err := a.sayReport(l.Collection(), rep, done); err != nil {
 		return err
 	}
 	switch {
@@ -145,7 +145,7 @@ func (a *app) shelfRead(ctx context.Context, s cupboard, r reader, lines []strin
 		return refused
 	case !a.json && ch == nil && refused == nil:
 		a.printf("the box stands as recorded.\n")
-	case !a.json && recorded:
+	case !a.json && done:
 		a.printf("recorded as found. Where it is not in order, tuckrow refile says what to do.\n")
 	}
 	return nil

@@ -77,8 +77,8 @@ func (a *app) stocktake(ctx context.Context, s cupboard, lines []string, accessi
 	}
 	taken := reading.TakeStock(l, walks)
 	ch, refused := taken.Record()
-	if done && refused == nil && ch != nil {
-		if _, err := s.Commit(ctx, ch); err != nil {
+	if done && refused == nil {
+		if _, err := s.Commit(ctx, recorded(ch, taken.Boxes...)); err != nil {
 			return err
 		}
 	}
@@ -91,38 +91,37 @@ func (a *app) stocktake(ctx context.Context, s cupboard, lines []string, accessi
 	return nil
 }
 
+// recorded is the change that records boxes as they were found; where all stand as
+// recorded, that they were gone through.
+func recorded(ch *model.Stand, boxes ...*reading.Report) model.Change {
+	if ch != nil {
+		return ch
+	}
+	count := &model.Count{}
+	for _, rep := range boxes {
+		count.Boxes = append(count.Boxes, rep.Box.Name)
+	}
+	return count
+}
+
 func (a *app) sayStock(c *model.Collection, s *reading.Stocktake, recorded bool) error {
 	out := stockTaken{[]readBox{}, namesOf(c, s.Missing), []movedCopy{}, []unlistedRead{}, []string{}, recorded}
 	var rows [][]string
-	row := func(what string, n named, about string) {
-		rows = append(rows, []string{what, n.Publisher, (&model.Pattern{Number: n.Number, Name: n.Name}).Heading(), about})
-	}
-	for i, n := range out.Missing {
-		row("missing", n, fmt.Sprintf("#%d; recorded in a box that was read, found in none", s.Missing[i]))
+	matters := s.Matters(c)
+	for _, m := range matters {
+		publisher, called := m.Name(c)
+		rows = append(rows, []string{m.What, publisher, called, m.About(c)})
+		if m.What == reading.NoList {
+			out.Unlisted = append(out.Unlisted, unlistedRead{m.Box.Name, m.Item, m.Read})
+		}
 	}
 	for _, m := range s.Moved {
-		x := movedCopy{nameOf(c, m.Copy), m.From.Name, m.To.Name}
-		out.Moved = append(out.Moved, x)
-		from := "recorded in no box"
-		if x.From != "" {
-			from = "recorded in box " + x.From
-		}
-		row("elsewhere", x.named, from+", found in box "+x.To)
-	}
-	for _, a := range s.Twice {
-		row("twice", nameOf(c, a), fmt.Sprintf("#%d was read in two boxes: one of them is another", a))
+		out.Moved = append(out.Moved, movedCopy{nameOf(c, m.Copy), m.From.Name, m.To.Name})
 	}
 	items := 0
 	for _, rep := range s.Boxes {
 		out.Boxes = append(out.Boxes, reportOf(c, rep, recorded))
 		items += len(rep.Findings) - len(rep.Of(reading.Gap))
-		for _, f := range rep.Of(reading.Unlisted) {
-			out.Unlisted = append(out.Unlisted, unlistedRead{rep.Box.Name, f.Item, f.Read})
-			rows = append(rows, []string{"unlisted", "", f.Read, fmt.Sprintf("box %s, item %d", rep.Box.Name, f.Item)})
-		}
-		for _, f := range rep.Of(reading.Ambiguous) {
-			rows = append(rows, []string{"ambiguous", "", f.Read, fmt.Sprintf("box %s, item %d; read it by its accession number", rep.Box.Name, f.Item)})
-		}
 	}
 	for _, b := range s.Unread {
 		out.Unread = append(out.Unread, b.Name)
@@ -134,8 +133,8 @@ func (a *app) sayStock(c *model.Collection, s *reading.Stocktake, recorded bool)
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}
-	a.printf("%d boxes, %d read: %d missing, %d in another box, %d unlisted. Where in a box something stands wrong: tuckrow shelfread.\n",
-		len(s.Boxes), items, len(s.Missing), len(s.Moved), len(out.Unlisted))
+	a.printf("%d boxes, %d read: %d missing, %d in another box, %d misplaced in theirs, %d unlisted.\n",
+		len(s.Boxes), items, len(s.Missing), len(s.Moved), reading.Count(matters, reading.Wrong), len(out.Unlisted))
 	if recorded {
 		a.printf("recorded as found.\n")
 	}

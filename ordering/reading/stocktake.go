@@ -85,19 +85,17 @@ func (s *Stocktake) Record() (*model.Stand, error) {
 	if len(s.Twice) > 0 {
 		return nil, model.Inputf("%s was read in two boxes; look which it is, and read the other by its accession number", numbered(s.Twice[:1]))
 	}
-	ch := &model.Stand{Read: true, Missing: s.Missing}
+	ch, asRecorded := &model.Stand{Read: true, Missing: s.Missing}, true
 	for _, rep := range s.Boxes {
 		one, err := rep.Record()
 		if err != nil {
 			return nil, err
 		}
-		if one == nil && len(s.Moved) == 0 {
-			continue
-		}
+		asRecorded = asRecorded && one == nil && len(s.Moved) == 0
 		ch.Rows = append(ch.Rows, model.NamedRow{Box: rep.Box.Name, Copies: s.rowOf(rep)})
 		ch.Back = append(ch.Back, rep.FoundOut()...)
 	}
-	if len(ch.Rows) == 0 {
+	if asRecorded {
 		return nil, nil
 	}
 	return ch, nil

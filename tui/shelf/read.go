@@ -187,9 +187,9 @@ func (s *Screen) review() {
 			w.at = some[0].Item // so that backspace takes it back
 		}
 		s.Tell(frame.Complain{Err: err})
-	case ch == nil:
-		s.done(w.report.Box, "stands as recorded")
-	default:
+	case ch == nil && s.records == 0:
+		s.asRecorded(w.report.Box)
+	case ch != nil:
 		s.stage = recording
 	}
 }
@@ -206,10 +206,16 @@ func (s *Screen) record() {
 		return
 	}
 	if ch == nil {
-		s.done(w.report.Box, "stands as recorded")
+		s.asRecorded(w.report.Box)
 		return
 	}
 	s.records, s.recorded = s.write(ch), w.report.Box
+}
+
+// asRecorded notes that a box was gone through which stands as recorded.
+func (s *Screen) asRecorded(b model.Box) {
+	s.records, s.recorded = s.write(&model.Count{Boxes: []string{b.Name}}), b
+	s.unchanged = true
 }
 
 func (s *Screen) onWritten(msg frame.Written) {
@@ -221,7 +227,11 @@ func (s *Screen) onWritten(msg frame.Written) {
 		return
 	}
 	s.records = 0
+	same := s.unchanged
+	s.unchanged = false
 	switch {
+	case msg.Err == nil && same:
+		s.done(s.recorded, "stands as recorded")
 	case msg.Err == nil:
 		s.done(s.recorded, "is recorded as found; Refile says what stands wrong")
 	case s.stage == recording:

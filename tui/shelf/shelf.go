@@ -83,6 +83,8 @@ type Screen struct {
 	seq      uint64
 	records  uint64 // the write that records a box; 0 for none
 	recorded model.Box
+	// unchanged: it stands as recorded, and all that is written is that it was read
+	unchanged bool
 }
 
 // New makes the room.
