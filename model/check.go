@@ -67,18 +67,17 @@ func (c *Collection) checkShelf() error {
 }
 
 func (c *Collection) checkRows() error {
-	where := map[Accession]BoxID{}
 	for id, r := range c.rows.All() {
 		if _, ok := c.shelf.Box(BoxID(id)); !ok {
 			return broken("a row stands in box %d, which is not there", id)
 		}
-		for _, a := range r.Copies {
+		for i, a := range r.Copies {
 			cp := c.Copy(a)
 			if cp == nil {
 				return broken("box %d holds copy %d, which is not there", id, a)
 			}
-			if other, twice := where[a]; twice {
-				return broken("copy %d stands in box %d and in box %d", a, other, id)
+			if last, _ := c.Standing(a); last != (Spot{BoxID(id), i}) {
+				return broken("copy %d stands in box %d and in box %d", a, id, last.Box)
 			}
 			if cp.Hook.Row != 0 {
 				return broken("copy %d stands in box %d and hangs on a hook", a, id)
@@ -86,7 +85,6 @@ func (c *Collection) checkRows() error {
 			if cp.Missing != "" {
 				return broken("copy %d stands in box %d and is noted as not found", a, id)
 			}
-			where[a] = BoxID(id)
 		}
 	}
 	return nil

@@ -167,7 +167,7 @@ func (l *Layout) standingCards() *stood { return l.present.get(l.newStood) }
 // order there: what is not has none and ends no section.
 func (l *Layout) newStood() *stood {
 	boxes := l.inOrder()
-	var row []*Item
+	row := make([]*Item, 0, len(l.row))
 	for _, items := range boxes {
 		row = append(row, items...)
 	}

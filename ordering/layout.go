@@ -95,14 +95,21 @@ func sortableOf(it *Item) sortable {
 // Arrange files a collection.
 func Arrange(c *model.Collection) *Layout {
 	l := &Layout{c: c, keyer: newKeyer(c), of: make(index, c.Counters().Copy/chunk+1), kept: nothingKept()}
-	order := l.keyAll()
-	slices.SortFunc(order, sortable.compare)
+	// What stands in boxes is mostly in order already, which costs next to nothing
+	// to find out.
+	standing, waiting := l.keyAll()
+	slices.SortFunc(standing, sortable.compare)
+	slices.SortFunc(waiting, sortable.compare)
 	// The items lie in memory as they stand in the row: whoever goes along it
 	// finds the next one near, which at 60,000 is most of the cost.
-	l.row = make([]*Item, len(order))
-	filed := make([]Item, len(order))
-	for i, o := range order {
-		filed[i] = *o.item
+	filed := make([]Item, len(standing)+len(waiting))
+	l.row = make([]*Item, len(filed))
+	for i := range filed {
+		from := &standing
+		if len(standing) == 0 || len(waiting) > 0 && waiting[0].compare(standing[0]) < 0 {
+			from = &waiting
+		}
+		filed[i], *from = *(*from)[0].item, (*from)[1:]
 		it := &filed[i]
 		l.row[i] = it
 		c := it.Copy / chunk
@@ -114,10 +121,11 @@ func Arrange(c *model.Collection) *Layout {
 	return l
 }
 
-// keyAll makes the items of all copies that belong in a box, with their keys.
-// The copies are shared out among the processors: making keys is half the cost
-// of filing, and no key depends on another.
-func (l *Layout) keyAll() []sortable {
+// keyAll makes the items of all copies that belong in a box, with their keys:
+// of those that stand in one, as they stand, and of those that wait. The copies
+// are shared out among the processors: making keys is half the cost of filing,
+// and no key depends on another.
+func (l *Layout) keyAll() (standing, waiting []sortable) {
 	const share = 1 << 12 // fewer are not worth a goroutine
 	shelf := l.c.Shelf()
 	copies := make([]*model.Copy, 0, l.c.Copies().Len())
@@ -134,7 +142,23 @@ func (l *Layout) keyAll() []sortable {
 		all.Go(func() { l.keySome(copies[from:to], order[from:to]) })
 	}
 	all.Wait()
-	return order
+	return l.asTheyStand(order)
+}
+
+// asTheyStand parts what is in the order of arrival into what stands in boxes,
+// in the order in which it does, and what waits.
+func (l *Layout) asTheyStand(order []sortable) (standing, waiting []sortable) {
+	at := l.indices(len(order), func(i int) model.Accession { return order[i].item.Copy })
+	standing = make([]sortable, 0, len(order))
+	for _, b := range l.c.Shelf().Boxes {
+		for _, a := range l.c.Row(b.ID) {
+			if i := at[a]; i >= 0 {
+				standing = append(standing, order[i])
+				order[i].item = nil
+			}
+		}
+	}
+	return standing, slices.DeleteFunc(order, func(o sortable) bool { return o.item == nil })
 }
 
 // keySome makes the items of some copies. Their keys are cut from slices that
@@ -318,15 +342,20 @@ func (l *Layout) Due(a model.Accession) int {
 // belong in a box. They are shared: do not alter them.
 func (l *Layout) ranks() []int32 {
 	return l.kept.ranks.get(func() []int32 {
-		ranks := make([]int32, l.c.Counters().Copy+1)
-		for i := range ranks {
-			ranks[i] = -1
-		}
-		for i, it := range l.row {
-			ranks[it.Copy] = int32(i)
-		}
-		return ranks
+		return l.indices(len(l.row), func(i int) model.Accession { return l.row[i].Copy })
 	})
+}
+
+// indices gives, by accession number, which of n copies it is, or -1.
+func (l *Layout) indices(n int, of func(int) model.Accession) []int32 {
+	at := make([]int32, l.c.Counters().Copy+1)
+	for i := range at {
+		at[i] = -1
+	}
+	for i := range n {
+		at[of(i)] = int32(i)
+	}
+	return at
 }
 
 // Waiting lists, in filing order, what belongs in a box and stands in none.

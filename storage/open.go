@@ -68,7 +68,7 @@ func Open(dir string, o Options) (*Store, error) {
 		s.closeLog()
 		return nil, s.tell("opening", err)
 	}
-	largePages(4 * s.size) // about what all of it takes in memory
+	largePages(8 * s.size) // more than all of it takes in memory, and only what is used is taken
 	err := s.load()
 	if err == nil && !o.InMemory && !o.bare {
 		if err = s.reconcile(); err == nil {

@@ -30,6 +30,7 @@ type app struct {
 	args  []string        // as they were typed
 	dir   string          // --store
 	json  bool            // --json
+	brief bool            // the command reads, and is done soon
 
 	supervises bool // the interface gets a process of its own
 }
@@ -99,6 +100,7 @@ func oneArg(what string) cobra.PositionalArgs {
 // reads adds --json to a command that reads.
 func (a *app) reads(cmd *cobra.Command) *cobra.Command {
 	cmd.Flags().BoolVar(&a.json, "json", false, "print JSON, lengths in mm")
+	cmd.PreRun = func(*cobra.Command, []string) { a.brief = true }
 	return cmd
 }
 

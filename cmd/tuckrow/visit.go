@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"sync"
@@ -64,10 +65,19 @@ func (a *app) reach(open func(*storage.Store) error, visit func(*wire.Session) e
 // errHeld: the store is not opened here, since another program has it.
 var errHeld = errors.New("held")
 
+// ample is how much memory a brief command takes before it looks for what can
+// be let go, in bytes. Of what it has read it needs all, so until then it would
+// look in vain, and takes a tenth of its time for it. Our choice, no source.
+const ample = 512 << 20
+
 // here opens the store in this process.
 func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 	if a.tight(dir) {
 		return a.inChild()
+	}
+	if a.brief {
+		defer debug.SetGCPercent(debug.SetGCPercent(-1))
+		defer debug.SetMemoryLimit(debug.SetMemoryLimit(ample))
 	}
 	s, err := storage.Open(dir, storage.Options{})
 	if errors.Is(err, model.ErrInUse) {
