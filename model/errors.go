@@ -16,6 +16,9 @@ var (
 	ErrNewer = errors.New("the store was written by a newer tuckrow")
 	// ErrNoRoom: no space on disk, or no permission.
 	ErrNoRoom = errors.New("no room or no permission")
+	// ErrReadOnly: no permission to write, which is one kind of ErrNoRoom;
+	// reading may do.
+	ErrReadOnly = fmt.Errorf("%w", ErrNoRoom)
 	// ErrNothingToUndo: no change is left that could be undone.
 	ErrNothingToUndo = errors.New("there is nothing left to undo")
 )

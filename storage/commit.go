@@ -63,7 +63,7 @@ func (s *Store) fill(ctx context.Context, c *model.Collection, e entry) (model.C
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.c.Counters() != (model.Counters{}) {
-		return model.Commit{}, model.Inputf("the store in %q is not empty; a whole cupboard goes into an empty one: name a new folder with --store", s.dir)
+		return model.Commit{}, model.Inputf("the store in %q is not empty; a whole cupboard goes into an empty one: name a new folder with --store", s.Dir())
 	}
 	var delta model.Delta
 	for r := range c.Records() {
@@ -90,8 +90,11 @@ func (s *Store) store(ctx context.Context, next *model.Collection, delta model.D
 	if s.db == nil {
 		return s.closed("writing")
 	}
+	if s.reads != "" {
+		return s.refused()
+	}
 	if s.failure != nil {
-		return fmt.Errorf("writing %q: an earlier write failed; close tuckrow and open it again: %w", s.dir, s.failure)
+		return fmt.Errorf("writing %q: an earlier write failed; close tuckrow and open it again: %w", s.Dir(), s.failure)
 	}
 	at := s.now()
 	if from == nil {
@@ -110,7 +113,7 @@ func (s *Store) store(ctx context.Context, next *model.Collection, delta model.D
 		return s.tell("writing", fmt.Errorf("%w: with %q of revision %d there are %d records, and they are not the %d that the journal knows", model.ErrDamaged, e.Title, from.Rev, st.n, from.Records))
 	}
 	if err := ctx.Err(); err != nil {
-		return fmt.Errorf("writing %q: %w", s.dir, err)
+		return fmt.Errorf("writing %q: %w", s.Dir(), err)
 	}
 	m := s.meta(next)
 	if e.Begins {
@@ -145,7 +148,7 @@ func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown fun
 	}
 	err := s.writeKept(ctx, writes, uint64(size), m, counts)
 	if err != nil && err == ctx.Err() { // nothing counts, and the store is as it was
-		return fmt.Errorf("writing %q: %w", s.dir, err)
+		return fmt.Errorf("writing %q: %w", s.Dir(), err)
 	}
 	if err != nil {
 		if down {

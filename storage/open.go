@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -28,11 +29,12 @@ type Options struct {
 // Store is an open cupboard. Its methods may be called by several goroutines;
 // changes are made one at a time.
 type Store struct {
-	dir  string
-	db   *badger.DB
-	now  func() time.Time
-	log  *os.File
-	lock *os.File // of the folder, for as long as the store is open
+	dir   string
+	reads string // the folder of which dir is a copy for reading only
+	db    *badger.DB
+	now   func() time.Time
+	log   *os.File
+	lock  *os.File // of the folder, for as long as the store is open
 
 	mu      sync.Mutex
 	c       *model.Collection
@@ -96,11 +98,21 @@ func (s *Store) prepare() (err error) {
 	if err := os.MkdirAll(s.badgerDir(), 0o700); err != nil {
 		return err
 	}
-	if err := os.Chmod(s.dir, 0o700); err != nil {
+	if err := forOwner(s.dir); err != nil {
 		return err
 	}
 	log, err := os.OpenFile(filepath.Join(s.dir, "store.log"), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
 	s.log = log
+	return err
+}
+
+// forOwner takes a folder from all but its owner. One that its owner has made
+// read-only stays so.
+func forOwner(dir string) error {
+	info, err := os.Stat(dir)
+	if err == nil && info.Mode().Perm()&0o077 != 0 {
+		err = os.Chmod(dir, info.Mode().Perm()&0o700)
+	}
 	return err
 }
 
@@ -206,6 +218,9 @@ func (s *Store) Close() error {
 	}
 	s.db = nil
 	s.closeLog()
+	if s.reads != "" {
+		return s.tell("closing", os.RemoveAll(s.dir)) // there was nothing to be kept
+	}
 	if err != nil {
 		err = fmt.Errorf("%w (all that was entered is on disk, and the next opening writes out the rest)", err)
 	}
@@ -243,7 +258,7 @@ func (s *Store) closeLog() {
 }
 
 // Dir is the store's folder.
-func (s *Store) Dir() string { return s.dir }
+func (s *Store) Dir() string { return cmp.Or(s.reads, s.dir) }
 
 // Collection is the cupboard as it is now.
 func (s *Store) Collection() *model.Collection {
@@ -264,21 +279,21 @@ func (s *Store) tell(doing string, err error) error {
 		if len(who) == 0 {
 			who = []byte("another program")
 		}
-		return fmt.Errorf("%s %q: %w by %s; close it there and try again", doing, s.dir, model.ErrInUse, strings.TrimSpace(string(who)))
+		return fmt.Errorf("%s %q: %w by %s; close it there and try again", doing, s.Dir(), model.ErrInUse, strings.TrimSpace(string(who)))
 	case errors.Is(err, model.ErrNoRoom), errors.As(err, new(*ForeignError)):
-		return fmt.Errorf("%s %q: %w", doing, s.dir, err)
-	case errors.Is(err, fs.ErrPermission), strings.Contains(text, "permission denied"):
-		return fmt.Errorf("%s %q: %w: %v; give yourself the right to write there, or name another folder with --store; a copy of this one, say, to look things up", doing, s.dir, model.ErrNoRoom, err)
-	case strings.Contains(text, "no space left"), strings.Contains(text, "read-only file system"):
-		return fmt.Errorf("%s %q: %w: %v; make room, or name another folder with --store", doing, s.dir, model.ErrNoRoom, err)
+		return fmt.Errorf("%s %q: %w", doing, s.Dir(), err)
+	case errors.Is(err, fs.ErrPermission), strings.Contains(text, "permission denied"), strings.Contains(text, "read-only file system"):
+		return fmt.Errorf("%s %q: %w: %v; give yourself the right to write there, or name another folder with --store", doing, s.Dir(), model.ErrReadOnly, err)
+	case strings.Contains(text, "no space left"):
+		return fmt.Errorf("%s %q: %w: %v; make room, or name another folder with --store", doing, s.Dir(), model.ErrNoRoom, err)
 	case errors.Is(err, model.ErrDamaged):
-		return fmt.Errorf("%s %q: %w; to have it built anew from its last good backup and its journal, with the store as it is kept aside: tuckrow verify --rebuild", doing, s.dir, err)
+		return fmt.Errorf("%s %q: %w; to have it built anew from its last good backup and its journal, with the store as it is kept aside: tuckrow verify --rebuild", doing, s.Dir(), err)
 	}
-	return fmt.Errorf("%s %q: %v", doing, s.dir, err) // what is Badger's own stays in here
+	return fmt.Errorf("%s %q: %v", doing, s.Dir(), err) // what is Badger's own stays in here
 }
 
 func (s *Store) closed(doing string) error {
-	return fmt.Errorf("%s %q: the store is closed; open it again", doing, s.dir)
+	return fmt.Errorf("%s %q: the store is closed; open it again", doing, s.Dir())
 }
 
 // badgerLog keeps Badger's own words off the screen.

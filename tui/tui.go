@@ -34,7 +34,7 @@ func Run(ctx context.Context, s frame.Store, o Options, in, out *os.File) error 
 	t := frame.ThemeFor(out)
 	d := desk.New(s.Collection())
 	rooms := roomsOn(d, s, t)
-	f := frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: o.Title, Suspend: o.Suspend}
+	f := frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: o.Title, Standing: o.Standing, Suspend: o.Suspend}
 	if o.Started != nil {
 		f.Started = func(outside *frame.Outside) { o.Started(outside, d) }
 	}
@@ -44,9 +44,10 @@ func Run(ctx context.Context, s frame.Store, o Options, in, out *os.File) error 
 // Options say what there is beside the rooms: as in frame.Options. Who changes
 // the store from outside may look at the desk, too.
 type Options struct {
-	Title   string
-	Started func(*frame.Outside, *desk.Desk)
-	Suspend func()
+	Title    string
+	Standing string
+	Started  func(*frame.Outside, *desk.Desk)
+	Suspend  func()
 }
 
 // Start is the room to begin in: Intake where an entry was left half typed or

@@ -197,6 +197,14 @@ type shown struct {
 // openInterface opens the interface of a store on a pseudo-terminal.
 func openInterface(t *testing.T, store string) *shown {
 	t.Helper()
+	s := begin(t, store)
+	s.wait("tuckrow:")
+	return s
+}
+
+// begin is openInterface that waits for nothing.
+func begin(t *testing.T, store string) *shown {
+	t.Helper()
 	ours, theirs, err := pty.Open()
 	if err != nil {
 		lacking(t, "pseudo-terminal", err)
@@ -214,7 +222,6 @@ func openInterface(t *testing.T, store string) *shown {
 	go func() {
 		s.ended <- run(context.Background(), []string{"--store", store}, streams{theirs, theirs, io.Discard})
 	}()
-	s.wait("tuckrow:")
 	return s
 }
 

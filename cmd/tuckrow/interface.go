@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -28,6 +29,9 @@ func (a *app) openInterface(ctx context.Context) error {
 	}
 	return a.supervised(ctx, func(ctx context.Context) error {
 		return a.here(a.storeDir(), func(s *storage.Store) error {
+			if _, reading := s.ReadingOnly(); reading { // there is nothing to be backed up
+				return a.openInterfaceOn(ctx, s, nil)
+			}
 			w := backup.Watch(ctx, s)
 			err := a.openInterfaceOn(ctx, s, w)
 			a.tellBackup(w.Stop(ctx))
@@ -47,6 +51,9 @@ func (a *app) openInterfaceOn(ctx context.Context, s *storage.Store, w *backup.W
 	h := newHost(s)
 	defer h.close()
 	o := tui.Options{Title: "tuckrow", Started: h.open}
+	if _, reading := s.ReadingOnly(); reading {
+		o.Standing = "reading only"
+	}
 	if child := supervisor.Inside(); child != nil && child.Suspends() {
 		o.Suspend = func() {
 			go func() { // no key waits for it
@@ -95,16 +102,21 @@ func (a *app) supervise() error {
 		_, _ = a.err.Write(ended.Said)
 		return answer(ended.Code)
 	}
-	for _, dir := range ended.Folders {
-		if err := os.RemoveAll(dir); err != nil {
-			fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(err.Error()))
-		}
-	}
+	a.clearAfter(ended)
 	fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(a.brokenOff("the interface", ended)))
 	if ended.NoRoom() {
 		return answer(exitNoRoom)
 	}
 	return answer(max(ended.Code, exitInput))
+}
+
+// clearAfter removes the folders that a child had for this once.
+func (a *app) clearAfter(ended supervisor.Ended) {
+	for _, dir := range ended.Folders {
+		if err := os.RemoveAll(dir); err != nil {
+			fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(err.Error()))
+		}
+	}
 }
 
 // brokenOff says how the interface, or a command, has broken off, what is safe,
@@ -119,7 +131,7 @@ func (a *app) brokenOff(what string, ended supervisor.Ended) string {
 		first, _, _ := strings.Cut(string(said), "\n")
 		text += ": " + first
 	}
-	if len(ended.Folders) > 0 {
+	if len(ended.Folders) > 0 && slices.Contains(a.args, "demo") {
 		return text + "; the demo is gone with it"
 	}
 	text += ". What it said was entered is stored."

@@ -41,6 +41,7 @@ func (a *app) inChild() error {
 		_, _ = a.err.Write(ended.Said)
 		return answer(ended.Code)
 	}
+	a.clearAfter(ended)
 	if ended.NoRoom() {
 		return fmt.Errorf("%w: %s", model.ErrNoRoom, a.brokenOff("this command", ended))
 	}

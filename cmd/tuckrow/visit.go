@@ -13,6 +13,7 @@ import (
 	"sync"
 	"time"
 
+	"example.org/tuckrow/cmd/tuckrow/supervisor"
 	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
@@ -80,6 +81,9 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 		defer debug.SetMemoryLimit(debug.SetMemoryLimit(ample))
 	}
 	s, err := storage.Open(dir, storage.Options{})
+	if errors.Is(err, model.ErrReadOnly) {
+		s, err = a.reading(dir, err)
+	}
 	if errors.Is(err, model.ErrInUse) {
 		return heldError{err}
 	}
@@ -91,6 +95,26 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 		fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(note))
 	}
 	return open(s)
+}
+
+// reading opens the store for reading only, where it cannot be written to. Where
+// it cannot be read either, or is not there, why it cannot be written to is all
+// that there is to say.
+func (a *app) reading(dir string, why error) (*storage.Store, error) {
+	s, err := storage.OpenReading(dir, storage.Options{})
+	switch {
+	case errors.Is(err, model.ErrInUse), errors.Is(err, model.ErrDamaged), errors.Is(err, model.ErrNewer):
+		return nil, err
+	case err != nil:
+		return nil, why
+	}
+	if child := supervisor.Inside(); child != nil {
+		copied, _ := s.ReadingOnly()
+		child.Folder(copied)
+	}
+	text, _, _ := strings.Cut(why.Error(), "; give yourself the right")
+	fmt.Fprintf(a.err, "tuckrow: opened for reading only: %s\n", words.Escape(text))
+	return s, nil
 }
 
 // heldError is what storage says of a store that another program has.

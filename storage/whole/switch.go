@@ -106,6 +106,12 @@ func Finish(dir string) error {
 	return err
 }
 
+// Planned tells whether a switch in a folder was decided on and is not done.
+func Planned(dir string) bool {
+	_, err := os.Lstat(filepath.Join(dir, planFile))
+	return err == nil
+}
+
 func isFolder(path string) bool {
 	info, err := os.Lstat(path)
 	return err == nil && info.IsDir()

@@ -158,7 +158,7 @@ func tell(path string, err error) error {
 		}
 	}
 	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
-		return fmt.Errorf("writing %q: %w: %v; give yourself the right to write there, or name another folder", path, model.ErrNoRoom, err)
+		return fmt.Errorf("writing %q: %w: %v; give yourself the right to write there, or name another folder", path, model.ErrReadOnly, err)
 	}
 	return fmt.Errorf("writing %q: %w", path, err)
 }

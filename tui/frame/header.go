@@ -19,7 +19,11 @@ type header struct {
 
 func (r *Root) headerLine() string {
 	if h := r.header; h.line == "" || h.rev != r.col.Rev() || h.w != r.w || h.at != r.at {
-		r.header = header{headerFor(r.theme, r.title, r.room().Title, r.col.Steps(), r.w), r.col.Rev(), r.w, r.at}
+		where := r.room().Title
+		if r.standing != "" {
+			where += ", " + r.standing
+		}
+		r.header = header{headerFor(r.theme, r.title, where, r.col.Steps(), r.w), r.col.Rev(), r.w, r.at}
 	}
 	return r.header.line
 }

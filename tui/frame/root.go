@@ -19,6 +19,9 @@ type Options struct {
 	Store Store
 	Theme *theme.Theme
 	Title string // the cupboard's name, else "tuckrow"
+	// Standing is a word that stands beside each room's name, as long as the
+	// interface is open; it may be empty.
+	Standing string
 
 	// Started, if set, is given a way to change the store from outside while
 	// the interface is open.
@@ -39,6 +42,7 @@ type Options struct {
 // Root is the only tea.Model of the program.
 type Root struct {
 	title    string
+	standing string
 	rooms    []Room
 	at       int   // the room in front
 	path     []int // the rooms that one came through, to be gone back to with esc
@@ -79,17 +83,18 @@ func New(o Options) *Root {
 		panic("frame: rooms, store and theme are needed")
 	}
 	r := &Root{
-		title:   o.Title,
-		rooms:   o.Rooms,
-		theme:   o.Theme,
-		pid:     o.PID,
-		keys:    newGlobals(o.Rooms, o.Suspend != nil),
-		suspend: o.Suspend,
-		col:     o.Store.Collection(),
-		writer:  newWriter(o.Store),
-		latest:  map[string]uint64{},
-		jobs:    jobs{asked: map[string]running{}},
-		now:     o.Now,
+		title:    o.Title,
+		standing: o.Standing,
+		rooms:    o.Rooms,
+		theme:    o.Theme,
+		pid:      o.PID,
+		keys:     newGlobals(o.Rooms, o.Suspend != nil),
+		suspend:  o.Suspend,
+		col:      o.Store.Collection(),
+		writer:   newWriter(o.Store),
+		latest:   map[string]uint64{},
+		jobs:     jobs{asked: map[string]running{}},
+		now:      o.Now,
 	}
 	if r.now == nil {
 		r.now = time.Now
