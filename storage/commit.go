@@ -65,12 +65,7 @@ func (s *Store) fill(ctx context.Context, c *model.Collection, e entry) (model.C
 	if s.c.Counters() != (model.Counters{}) {
 		return model.Commit{}, model.Inputf("the store in %q is not empty; a whole cupboard goes into an empty one: name a new folder with --store", s.Dir())
 	}
-	var delta model.Delta
-	for r := range c.Records() {
-		kind, id := r.Key()
-		delta = append(delta, model.Edit{Kind: kind, ID: id, Before: s.c.Record(kind, id), After: r})
-	}
-	next, err := model.Build(s.c.Rev()+1, c.Counters(), c.Records())
+	next, delta, err := s.c.Apply(&model.Fill{Whole: c}, s.Today())
 	if err != nil {
 		return model.Commit{}, err
 	}

@@ -93,7 +93,7 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 	}
 	defer closing(f, &err)
 	p, in := a.progress(), newSteady(ctx, f)
-	p.step("reading "+filepath.Base(path), in.share)
+	p.step("reading "+filepath.Base(path), in.Share)
 	im, plan, err := planned(ctx, s, in, told, o, filepath.Base(path))
 	n := len(plan.Change.Entries)
 	if err == nil && !o.dryRun && n > 0 {
@@ -115,11 +115,11 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 		return partly(im)
 	}
 	a.printf("%s stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
-	for _, b := range plan.Change.Boxes {
-		a.printf("box %s is new; it is taken to be %s long: put its true length in with tuckrow shelf show, shelf apply.\n", b.Name, b.Length.Fine(unitsOf(s.Collection())))
-	}
-	for _, h := range plan.Change.Hooks {
-		a.printf("the row of hooks %q is new, with %d hooks for %d each.\n", h.Name, h.Hooks, h.Each)
+	for _, said := range plan.New(unitsOf(s.Collection())) {
+		if strings.HasPrefix(said, "box") {
+			said += ": put its true length in with tuckrow shelf show, shelf apply"
+		}
+		a.printf("%s.\n", said)
 	}
 	if err := a.keepRejected(im, path); err != nil {
 		return err
@@ -173,7 +173,7 @@ func (a *app) keepRejected(im *exchange.Import, path string) error {
 	if len(im.Rejected) == 0 {
 		return nil
 	}
-	name := path + ".rejected.csv"
+	name := exchange.RejectedName(path)
 	if err := a.exportTo(name, im.WriteRejected); err != nil {
 		return fmt.Errorf("the rows that were rejected cannot be kept: %w", err)
 	}
@@ -196,14 +196,14 @@ func (a *app) importWhole(ctx context.Context, s cupboard, path string, o import
 	}
 	defer closing(f, &err)
 	p, in := a.progress(), newSteady(ctx, f)
-	p.step("reading "+filepath.Base(path), in.share)
+	p.step("reading "+filepath.Base(path), in.Share)
 	c, err := exchange.ReadJSONL(in)
 	if stopped := ctx.Err(); stopped != nil {
 		err = stopped
 	}
 	if err == nil && !o.dryRun {
 		p.step("storing "+copies(c.Copies().Len()), nil)
-		_, err = s.Fill(ctx, c, "imported the cupboard from "+filepath.Base(path))
+		_, err = s.Fill(ctx, c, (&model.Fill{From: filepath.Base(path)}).Title(nil))
 	}
 	p.end()
 	if err != nil {

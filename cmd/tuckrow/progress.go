@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"io"
 	"sync"
-	"sync/atomic"
 	"time"
 
 	"example.org/tuckrow/cmd/tuckrow/wire"
+	"example.org/tuckrow/storage/exchange"
 )
 
 // often is how often a long command says how far it is, the first time after as
@@ -96,26 +96,7 @@ func (p *progress) end() {
 	}
 }
 
-// steady reads a file until the context ends, and knows how far it is.
-type steady struct {
-	ctx  context.Context
-	r    io.Reader
-	size int64
-	read atomic.Int64
+// newSteady reads a file of the command's terminal until the context ends.
+func newSteady(ctx context.Context, f io.Reader) *exchange.Steady {
+	return exchange.NewSteady(ctx, f, wire.SizeOf(f))
 }
-
-func newSteady(ctx context.Context, f io.Reader) *steady {
-	return &steady{ctx: ctx, r: f, size: wire.SizeOf(f)}
-}
-
-func (s *steady) Read(b []byte) (int, error) {
-	if err := s.ctx.Err(); err != nil {
-		return 0, err
-	}
-	n, err := s.r.Read(b)
-	s.read.Add(int64(n))
-	return n, err
-}
-
-// share is how much of the file has been read, in hundredths.
-func (s *steady) share() int { return int(100 * s.read.Load() / max(1, s.size)) }

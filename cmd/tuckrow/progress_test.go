@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.org/tuckrow/cmd/tuckrow/wire"
 )
 
 // manyRows is a spreadsheet of so many copies.
@@ -60,8 +62,8 @@ func TestProgressSaysHowFarItIs(t *testing.T) {
 	in := newSteady(ctx, f)
 	var out bytes.Buffer
 	p := &progress{w: &out, begun: time.Unix(100, 0), stop: make(chan struct{})}
-	p.step("reading many.csv", in.share)
-	if _, err := io.CopyN(io.Discard, in, in.size/4+1); err != nil {
+	p.step("reading many.csv", in.Share)
+	if _, err := io.CopyN(io.Discard, in, wire.SizeOf(f)/4+1); err != nil {
 		t.Fatal(err)
 	}
 	p.say(time.Unix(103, 0))

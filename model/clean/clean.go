@@ -31,6 +31,11 @@ const (
 	Spelling Kind = "spelling" // a publisher spelled otherwise
 )
 
+// Title says what proposals of the kind mend.
+func (k Kind) Title() string {
+	return map[Kind]string{Merged: "publisher and number in one cell", Remark: "a note in the number", Size: "sizes in the name", Spelling: "a publisher spelled otherwise"}[k]
+}
+
 // Kinds lists the kinds.
 func Kinds() []Kind { return []Kind{Merged, Remark, Size, Spelling} }
 

@@ -18,8 +18,8 @@ var spellings = map[string]string{
 	"pattern nr": "number", "nummer": "number", "numero": "number", "style": "number", "style number": "number", "style no": "number",
 	"title": "name", "pattern name": "name", "description": "name", "titel": "name", "nom": "name",
 	"type": "category", "garment": "category", "garment type": "category", "kategorie": "category", "categorie": "category",
-	"size": "size_range", "sizes": "size_range", "grosse": "size_range", "taille": "size_range",
-	"date": "year", "year of issue": "year", "copyright": "year", "jahr": "year", "annee": "year",
+	"size": "size_range", "sizes": "size_range", "sz": "size_range", "grosse": "size_range", "taille": "size_range",
+	"date": "year", "yr": "year", "year of issue": "year", "copyright": "year", "jahr": "year", "annee": "year",
 	"format": "medium", "cut uncut": "cut", "condition": "cut",
 	"completeness": "complete", "thickness": "thickness_mm",
 	"enveloped": "envelope", "pos": "position", "place": "position", "upc": "barcode", "ean": "barcode",
@@ -52,6 +52,9 @@ func ParseColumns(text string) (map[string]string, error) {
 	return m, nil
 }
 
+// Tell notes what a column of theirs is: one of our names, or nothing.
+func Tell(told map[string]string, heading, ours string) { told[headingKey(heading)] = ours }
+
 func columnNames() []string {
 	var names []string
 	for _, f := range model.Fields() {
@@ -82,6 +85,32 @@ type column struct {
 // It complains when two of theirs are told to go into one of ours, or when what
 // is required is missing.
 func match(header []string, told map[string]string, strict bool) ([]column, error) {
+	cols, err := recognise(header, told)
+	if err != nil {
+		return nil, err
+	}
+	return cols, required(header, oursOf(cols), strict)
+}
+
+// Recognise says what each column is to us, empty where nothing, whether or not a
+// file with such columns could be used.
+func Recognise(header []string, told map[string]string) ([]string, error) {
+	cols, err := recognise(header, told)
+	return oursOf(cols), err
+}
+
+// oursOf lists the names of our columns for theirs.
+func oursOf(cols []column) []string {
+	out := make([]string, len(cols))
+	for i, c := range cols {
+		if c.used {
+			out[i] = c.field.Name
+		}
+	}
+	return out
+}
+
+func recognise(header []string, told map[string]string) ([]column, error) {
 	cols, from, keys := make([]column, len(header)), map[string]string{}, make([]string, len(header))
 	for i, h := range header {
 		cols[i].heading, keys[i] = h, headingKey(h)
@@ -111,18 +140,38 @@ func match(header []string, told map[string]string, strict bool) ([]column, erro
 			return nil, model.Inputf("--columns: the file has no column %q; it has %s", key, quoted(header))
 		}
 	}
-	if !strict && from["publisher"]+from["number"] != "" {
-		return cols, nil // the one may stand in the column of the other
-	}
-	switch hasTitle := from["number"] != "" || from["name"] != ""; {
-	case from["publisher"] == "" && !hasTitle:
-		return nil, model.Inputf("the file needs a column for the publisher, and one for the number or the name; it has %s; say which is which with --columns 'theirs=publisher, theirs=number'", quoted(header))
-	case from["publisher"] == "":
-		return nil, model.Inputf("the file needs a column for the publisher; it has %s; say which it is with --columns 'theirs=publisher'", quoted(header))
-	case !hasTitle:
-		return nil, model.Inputf("the file needs a column for the number or the name; it has %s; say which it is with --columns 'theirs=number'", quoted(header))
-	}
 	return cols, nil
+}
+
+// MissingError is a spreadsheet without the columns that every row needs.
+type MissingError struct {
+	Publisher, Title bool // which are missing; the title is a number or a name
+	Header           []string
+}
+
+func (e *MissingError) Error() string {
+	switch has := quoted(e.Header); {
+	case e.Publisher && e.Title:
+		return fmt.Sprintf("the file needs a column for the publisher, and one for the number or the name; it has %s; say which is which with --columns 'theirs=publisher, theirs=number'", has)
+	case e.Publisher:
+		return fmt.Sprintf("the file needs a column for the publisher; it has %s; say which it is with --columns 'theirs=publisher'", has)
+	default:
+		return fmt.Sprintf("the file needs a column for the number or the name; it has %s; say which it is with --columns 'theirs=number'", has)
+	}
+}
+
+// Unwrap tells that it is the user's input.
+func (e *MissingError) Unwrap() error { return &model.InputError{Text: e.Error()} }
+
+// required tells whether there are the columns that every row needs. Where rows
+// are to be cleaned first, publisher and number may stand in one.
+func required(header, ours []string, strict bool) error {
+	has := func(name string) bool { return slices.Contains(ours, name) }
+	e := &MissingError{!has("publisher"), !has("number") && !has("name"), header}
+	if !e.Publisher && !e.Title || !strict && (has("publisher") || has("number")) {
+		return nil
+	}
+	return e
 }
 
 // ourName gives the name of the column of ours that is headed so, or nothing.

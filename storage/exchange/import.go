@@ -48,20 +48,30 @@ func ReadCSV(r io.Reader, told map[string]string) (*Import, error) {
 // proposed for cleaning comes first, and Settle after it. A file whose headings
 // are to be strict has the columns that every row needs.
 func ReadToClean(r io.Reader, told map[string]string, strict bool) (*Import, error) {
+	t, err := ReadTable(r)
+	if err != nil {
+		return nil, err
+	}
+	return Understand(t, told, strict)
+}
+
+// ReadTable reads a spreadsheet, whatever its columns are.
+func ReadTable(r io.Reader) (*table.Table, error) {
 	t, err := table.Read(r)
 	if err != nil {
 		return nil, &model.InputError{Text: err.Error()}
 	}
+	return t, nil
+}
+
+// Understand takes the rows of a spreadsheet for entries, as ReadToClean does. It
+// leaves the table as it is, so that it can be understood otherwise.
+func Understand(t *table.Table, told map[string]string, strict bool) (*Import, error) {
 	cols, err := match(t.Header, told, strict)
 	if err != nil {
 		return nil, err
 	}
-	im := &Import{Header: t.Header, Columns: make([]string, len(cols))}
-	for i, c := range cols {
-		if c.used {
-			im.Columns[i] = c.field.Name
-		}
-	}
+	im := &Import{Header: t.Header, Columns: oursOf(cols)}
 	im.Entries, im.Lines, im.rows = make([]model.Entry, 0, len(t.Rows)), make([]int, 0, len(t.Rows)), make([][]string, 0, len(t.Rows))
 	entries := entriesOf(cols, t.Rows)
 	for i, row := range t.Rows {
@@ -177,6 +187,18 @@ type Planned struct {
 	Change  *model.Add
 	Seconds int // copies of a pattern that is listed already, or earlier in the file
 	NewName []string
+}
+
+// New says of each box and row of hooks that is new what it is taken to be.
+func (p *Planned) New(units string) []string {
+	var out []string
+	for _, b := range p.Change.Boxes {
+		out = append(out, fmt.Sprintf("box %s is new; it is taken to be %s long", b.Name, b.Length.Fine(units)))
+	}
+	for _, h := range p.Change.Hooks {
+		out = append(out, fmt.Sprintf("the row of hooks %q is new, with %d hooks for %d each", h.Name, h.Hooks, h.Each))
+	}
+	return out
 }
 
 // boxLength is what a box gets that only a CSV names (common practice, no
