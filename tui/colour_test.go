@@ -173,24 +173,30 @@ func TestNothingIsToldByColourAlone(t *testing.T) {
 	for _, s := range colourScenes {
 		p := demo(t, s.room)
 		p.keys(s.keys...)
-		for _, size := range append(threeSizes, [2]int{131, 50}, [2]int{64, 16}, [2]int{41, 10}, [2]int{39, 9}, [2]int{1, 1}) {
-			plain := p.in(noColour, size[0], size[1])
-			if strings.Contains(plain, "\x1b") {
-				t.Fatalf("%s at %v: an escape sequence in spite of NO_COLOR:\n%q", s.name, size, plain)
+		p.coloursAddNothing(t, s.name)
+	}
+}
+
+// coloursAddNothing tries what is on the screen in every guise.
+func (p *player) coloursAddNothing(t *testing.T, what string) {
+	t.Helper()
+	for _, size := range append(threeSizes, [2]int{131, 50}, [2]int{64, 16}, [2]int{41, 10}, [2]int{39, 9}, [2]int{1, 1}) {
+		plain := p.in(noColour, size[0], size[1])
+		if strings.Contains(plain, "\x1b") {
+			t.Fatalf("%s at %v: an escape sequence in spite of NO_COLOR:\n%q", what, size, plain)
+		}
+		var places string
+		for _, g := range guises[:len(guises)-1] {
+			view := p.in(g, size[0], size[1])
+			if ansi.Strip(view) != plain {
+				t.Fatalf("%s at %v with %s says\n%s\nwithout colours\n%s", what, size, g.name, ansi.Strip(view), plain)
 			}
-			var places string
-			for _, g := range guises[:len(guises)-1] {
-				view := p.in(g, size[0], size[1])
-				if ansi.Strip(view) != plain {
-					t.Fatalf("%s at %v with %s says\n%s\nwithout colours\n%s", s.name, size, g.name, ansi.Strip(view), plain)
-				}
-				mustFit(t, fmt.Sprintf("%s at %v with %s", s.name, size, g.name), view, size[0], size[1])
-				now := sequences.ReplaceAllString(view, "\x1b")
-				if places != "" && now != places {
-					t.Fatalf("%s at %v: with %s other text is coloured than with %s", s.name, size, g.name, guises[0].name)
-				}
-				places = now
+			mustFit(t, fmt.Sprintf("%s at %v with %s", what, size, g.name), view, size[0], size[1])
+			now := sequences.ReplaceAllString(view, "\x1b")
+			if places != "" && now != places {
+				t.Fatalf("%s at %v: with %s other text is coloured than with %s", what, size, g.name, guises[0].name)
 			}
+			places = now
 		}
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage"
 	"example.org/tuckrow/tui"
+	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/theme"
 )
@@ -77,7 +78,8 @@ func playOn(tb testing.TB, room string, s *storage.Store) *player {
 // open opens the interface anew on the player's store, in a room.
 func (p *player) open(room string, t *theme.Theme) {
 	p.theme = t
-	p.root = frame.New(frame.Options{Rooms: witnessed(tui.Rooms(p.store, t)), Start: room, Store: p.store, Theme: t, Now: func() time.Time { return p.clock }})
+	d := desk.New(p.store.Collection())
+	p.root = frame.New(frame.Options{Rooms: witnessed(tui.RoomsOn(d, p.store, t)), Prepare: d.Prepare, Start: room, Store: p.store, Theme: t, Now: func() time.Time { return p.clock }})
 	p.run(p.root.Init())
 	p.size(80, 24)
 }

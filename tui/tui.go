@@ -33,8 +33,8 @@ import (
 func Run(ctx context.Context, s frame.Store, o Options, in, out *os.File) error {
 	t := frame.ThemeFor(out)
 	d := desk.New(s.Collection())
-	rooms := roomsOn(d, s, t)
-	f := frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Theme: t, Title: o.Title, Standing: o.Standing, Suspend: o.Suspend}
+	rooms := RoomsOn(d, s, t)
+	f := frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Prepare: d.Prepare, Theme: t, Title: o.Title, Standing: o.Standing, Suspend: o.Suspend}
 	if o.Started != nil {
 		f.Started = func(outside *frame.Outside) { o.Started(outside, d) }
 	}
@@ -65,10 +65,11 @@ func Start(rooms []frame.Room, c *model.Collection) string {
 
 // Rooms makes the rooms of work on one desk.
 func Rooms(s frame.Store, t *theme.Theme) []frame.Room {
-	return roomsOn(desk.New(s.Collection()), s, t)
+	return RoomsOn(desk.New(s.Collection()), s, t)
 }
 
-func roomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
+// RoomsOn makes them on a desk that is there.
+func RoomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 	if dated, ok := s.(interface{ Today() model.Date }); ok {
 		d.Today = dated.Today
 	}

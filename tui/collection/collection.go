@@ -1,6 +1,7 @@
 // Package collection is the room for the collection as a whole: supplies, what it
 // is worth to an insurer, what came in together and what of it nobody knows yet,
-// what barcodes have taught, and what it would take in another room.
+// what barcodes have taught, and what it would take in another room; and for taking
+// in a spreadsheet of somebody's own.
 //
 // The usual way in is [New], as a room of the frame.
 //
@@ -26,6 +27,7 @@ import (
 	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/form"
 	"example.org/tuckrow/tui/frame"
+	"example.org/tuckrow/tui/takein"
 	"example.org/tuckrow/tui/theme"
 )
 
@@ -70,6 +72,9 @@ type Screen struct {
 	looking   bool // at the checklist of what is chosen
 	top, most int  // what is scrolled, and how far it can be, as last drawn
 
+	taking *takein.Sheet // a spreadsheet being taken in, also while it was left; nil: none
+	takes  bool          // it is in front
+
 	forms  form.Forms
 	sheet  *sheet // being filled in; nil: none is
 	form   *form.Form
@@ -97,10 +102,15 @@ func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
 func (s *Screen) Init() tea.Cmd { return nil }
 
 // CapturesText implements frame.Screen.
-func (s *Screen) CapturesText() bool { return s.sheet != nil }
+func (s *Screen) CapturesText() bool { return s.sheet != nil || s.takes && s.taking.CapturesText() }
 
 // SetSize implements frame.Screen.
-func (s *Screen) SetSize(w, h int) { s.w, s.h = w, h }
+func (s *Screen) SetSize(w, h int) {
+	s.w, s.h = w, h
+	if s.taking != nil {
+		s.taking.SetSize(w, h)
+	}
+}
 
 // Update implements frame.Screen.
 func (s *Screen) Update(msg tea.Msg) tea.Cmd {
@@ -109,7 +119,10 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	case tea.KeyMsg:
 		cmd = s.onKey(msg)
 	case frame.Pasted:
-		if s.sheet != nil {
+		switch {
+		case s.takes:
+			cmd = s.taking.Paste(msg.Text)
+		case s.sheet != nil:
 			cmd = s.form.Paste(msg.Text)
 		}
 	case frame.Arrived:
@@ -118,6 +131,13 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		s.front = false
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
+		if s.takes {
+			s.taking.Follow()
+		}
+	case frame.Stopped:
+		if s.takes {
+			s.taking.Stopped()
+		}
 	case frame.Written:
 		cmd = s.onWritten(msg)
 	case frame.Closing:
@@ -133,6 +153,10 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		s.working, s.answer = false, msg
 		if msg.err != nil {
 			s.Tell(frame.Complain{Err: msg.err})
+		}
+	default:
+		if s.taking != nil {
+			s.taking.Take(msg)
 		}
 	}
 	s.refresh()
@@ -193,7 +217,7 @@ func work(l *ordering.Layout, today model.Date) *seen {
 func (s *Screen) refresh() {
 	c := s.desk.Collection()
 	switch {
-	case !s.front || s.working:
+	case !s.front || s.working || s.takes: // of a sheet in front, the latest request counts
 	case s.seen == nil || s.seen.rev != c.Rev():
 		l, today := s.desk.Layout, s.desk.Today()
 		s.ask(func() tea.Msg { return work(l, today) })
@@ -218,6 +242,9 @@ func (s *Screen) write(ch model.Change) uint64 {
 
 // onWritten ends the form, or leaves all of it where saving has failed.
 func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
+	if s.takes {
+		s.taking.Written(msg)
+	}
 	if msg.Seq != s.saves {
 		return nil
 	}

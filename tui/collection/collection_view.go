@@ -17,6 +17,8 @@ const (
 func (s *Screen) View() string {
 	var lines []string
 	switch {
+	case s.takes:
+		lines = s.taking.Lines()
 	case s.sheet != nil:
 		lines = s.form.View(s.theme, s.w, s.h)
 	case s.looking:

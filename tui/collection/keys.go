@@ -10,7 +10,7 @@ import (
 
 type keys struct {
 	up, down, pageDown, pageUp, first, last key.Binding
-	edit, add, look, close, find            key.Binding
+	edit, add, look, close, find, takeIn    key.Binding
 	nextPage, pageBefore                    key.Binding
 	save, leave                             key.Binding
 	moves, turns                            key.Binding // for the help
@@ -29,6 +29,7 @@ func newKeys() keys {
 		look:       bind("space", "what to look at", " "),
 		close:      bind("esc", "back to the list", "esc", " "),
 		find:       bind("f", "show in Find", "f"),
+		takeIn:     bind("i", "take in a spreadsheet", "i"),
 		nextPage:   bind("tab", "next page", "tab"),
 		pageBefore: bind("shift+tab", "page before", "shift+tab"),
 		save:       bind("enter", "save", "enter"),
@@ -41,7 +42,10 @@ func newKeys() keys {
 // ShortHelp implements help.KeyMap.
 func (s *Screen) ShortHelp() []key.Binding {
 	k, x := s.keys, s.chosen()
-	if s.sheet != nil {
+	switch {
+	case s.takes:
+		return s.taking.ShortHelp()
+	case s.sheet != nil:
 		return append([]key.Binding{k.save, k.leave}, s.form.Keys()...)
 	}
 	var keys []key.Binding
@@ -57,7 +61,7 @@ func (s *Screen) ShortHelp() []key.Binding {
 	if s.page == value || s.page == batches {
 		keys = append(keys, k.add)
 	}
-	return append(keys, k.nextPage)
+	return append(keys, k.nextPage, k.takeIn)
 }
 
 // FullHelp implements help.KeyMap.
@@ -68,27 +72,32 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	}
 	k := s.keys
 	find := long(k.find, "f", "show the pattern in Find")
+	take := long(k.takeIn, "i", "take in a spreadsheet (CSV), or an export of a whole cupboard (JSON Lines)")
 	switch {
+	case s.takes:
+		return s.taking.FullHelp()
 	case s.sheet != nil:
 		return [][]key.Binding{append([]key.Binding{long(k.save, "enter", "save what is filled in"), long(k.leave, "esc", "leave; what is typed stays")}, form.Help()...)}
 	case s.looking:
 		return [][]key.Binding{{long(k.moves, "up, down, pgup, pgdn", "what is further down"), find, long(k.close, "esc or space", "back to the list")}}
 	case s.page == stock:
-		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say how many of it lie ready"), k.turns}}
+		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say how many of it lie ready"), take, k.turns}}
 	case s.page == value:
-		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say what each copy of the group is worth"), long(k.add, "n", "value another group: a tag, a category, a publisher"), k.turns}}
+		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say what each copy of the group is worth"), long(k.add, "n", "value another group: a tag, a category, a publisher"), take, k.turns}}
 	case s.page == batches:
 		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say where a batch came from"), long(k.add, "n", "note a batch before it is unpacked"),
-			long(k.look, "space", "of a pattern that nobody knows: what to look at, and what that tells"), find, k.turns}}
+			long(k.look, "space", "of a pattern that nobody knows: what to look at, and what that tells"), find, take, k.turns}}
 	case s.page == codes:
-		return [][]key.Binding{{k.moves, k.turns}}
+		return [][]key.Binding{{k.moves, take, k.turns}}
 	}
-	return [][]key.Binding{{k.moves, long(k.edit, "enter", "ask for other years, another growth, other boxes"), k.turns}}
+	return [][]key.Binding{{k.moves, long(k.edit, "enter", "ask for other years, another growth, other boxes"), take, k.turns}}
 }
 
 func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 	k := s.keys
 	switch {
+	case s.takes:
+		return s.onTakingKey(msg)
 	case s.sheet != nil && key.Matches(msg, k.save):
 		return s.save()
 	case s.sheet != nil && key.Matches(msg, k.leave):
@@ -117,6 +126,8 @@ func (s *Screen) onListKey(msg tea.KeyMsg) {
 		s.page = (s.page + 1) % pages
 	case key.Matches(msg, k.pageBefore):
 		s.page = (s.page + pages - 1) % pages
+	case key.Matches(msg, k.takeIn):
+		s.takeIn()
 	case key.Matches(msg, k.look) && x.unknown != nil:
 		s.looking = true
 	case key.Matches(msg, k.edit) && x.sheet != nil:

@@ -26,6 +26,39 @@ type Desk struct {
 	Known  *propose.Known
 	Today  func() model.Date // by the clock that changes are dated by
 	mu     sync.RWMutex      // held while what is on the desk changes
+
+	preparing sync.Mutex
+	ahead     *Desk // of the latest large change; nil: none, or it is on the desk
+}
+
+// large is from how many records on a change is prepared aside. Below, to follow it
+// record by record is quicker than a frame.
+const large = 2000
+
+// Prepare works out aside what Follow will lay on the desk, where a change is so
+// large that keys would wait for it. It is called before Follow, for one change
+// after another.
+func (d *Desk) Prepare(commit model.Commit) {
+	if len(commit.Delta) < large {
+		return
+	}
+	c := commit.Collection
+	next := New(c)
+	c.Steps() // is counted once, and shown at once
+	d.preparing.Lock()
+	defer d.preparing.Unlock()
+	d.ahead = next
+}
+
+// prepared is what was prepared of a collection; nil where nothing was.
+func (d *Desk) prepared(c *model.Collection) *Desk {
+	d.preparing.Lock()
+	defer d.preparing.Unlock()
+	if next := d.ahead; next != nil && next.Collection() == c {
+		d.ahead = nil
+		return next
+	}
+	return nil
 }
 
 // New lays a collection on the desk.
@@ -43,8 +76,13 @@ func (d *Desk) Follow(commit model.Commit) {
 	if commit.Collection.Rev() <= d.Collection().Rev() {
 		return
 	}
+	next := d.prepared(commit.Collection)
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	if next != nil {
+		d.Layout, d.Index, d.Known = next.Layout, next.Index, next.Known
+		return
+	}
 	d.Layout = d.Layout.Next(commit)
 	d.Index.Follow(commit)
 	d.Known.Follow(commit)

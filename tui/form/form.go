@@ -225,6 +225,9 @@ func (f *Form) proposed() (before, name, typed string) {
 	return "", "", ""
 }
 
+// leastFields are shown of a form, however much there is to say of one.
+const leastFields = 3
+
 // View draws the form in h lines: the title, the fields around the one that is
 // being filled in, and what to write in it.
 func (f *Form) View(t *theme.Theme, w, h int) []string {
@@ -235,6 +238,9 @@ func (f *Form) View(t *theme.Theme, w, h int) []string {
 	label = min(label+2, w/2)
 	hint := cells.Wrap(f.hint(), max(1, w-2))
 	lines := []string{t.Heading.Render(cells.Cut(f.Title, w))}
+	if few := max(1, h-len(lines)-min(len(f.fields), leastFields)); len(hint) > few { // what is filled in is worth more
+		hint = append(hint[:few-1], cells.Cut(strings.Join(hint[few-1:], " "), w-2))
+	}
 	room := h - len(lines) - len(hint)
 	if room > len(f.fields)+1 {
 		lines, hint, room = append(lines, ""), append([]string{""}, hint...), room-2

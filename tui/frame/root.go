@@ -23,6 +23,10 @@ type Options struct {
 	// interface is open; it may be empty.
 	Standing string
 
+	// Prepare, if set, is given each change aside before the screens are told of
+	// it: what takes long of a large one can be worked out there, while keys come.
+	// Nothing else is written meanwhile.
+	Prepare func(model.Commit)
 	// Started, if set, is given a way to change the store from outside while
 	// the interface is open.
 	Started func(*Outside)
@@ -91,7 +95,7 @@ func New(o Options) *Root {
 		keys:     newGlobals(o.Rooms, o.Suspend != nil),
 		suspend:  o.Suspend,
 		col:      o.Store.Collection(),
-		writer:   newWriter(o.Store),
+		writer:   newWriter(o.Store, o.Prepare),
 		latest:   map[string]uint64{},
 		jobs:     jobs{asked: map[string]running{}},
 		now:      o.Now,

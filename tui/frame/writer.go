@@ -34,7 +34,8 @@ type result struct {
 // to be taken, because a message with them is lost when the program ends.
 type writer struct {
 	store Store
-	turn  chan struct{} // holds one token; who has it may write
+	after func(model.Commit) // a change was made; nil: nobody has to know before the screens do
+	turn  chan struct{}      // holds one token; who has it may write
 
 	mu      sync.Mutex
 	queue   []job
@@ -46,8 +47,8 @@ type writer struct {
 	visits  int  // how many changes from outside have been made
 }
 
-func newWriter(s Store) *writer {
-	w := &writer{store: s, turn: make(chan struct{}, 1)}
+func newWriter(s Store, after func(model.Commit)) *writer {
+	w := &writer{store: s, after: after, turn: make(chan struct{}, 1)}
 	w.turn <- struct{}{}
 	return w
 }
@@ -137,6 +138,9 @@ func (w *writer) one(ctx context.Context) (bool, error) {
 	}
 	done.next, _ = w.store.Undoable()
 	ended = true
+	if done.err == nil && w.after != nil {
+		w.after(done.commit)
+	}
 	return true, nil
 }
 
