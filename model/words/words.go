@@ -10,6 +10,7 @@
 package words
 
 import (
+	"math/bits"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -214,8 +215,8 @@ func Close(a, b string) bool {
 	if len(a) < 4 || len(b) < 4 {
 		return false
 	}
-	x, y := []rune(a), []rune(b)
-	short := min(len(x), len(y))
+	m, n := utf8.RuneCountInString(a), utf8.RuneCountInString(b)
+	short := min(m, n)
 	if short < 4 {
 		return false
 	}
@@ -223,10 +224,22 @@ func Close(a, b string) bool {
 	if short >= 9 {
 		most = 2
 	}
-	if d := len(x) - len(y); d > most || -d > most {
+	if m-n > most || n-m > most {
 		return false
 	}
-	return distance(x, y, most) <= most
+	// An error takes one letter at the most out of a word.
+	if x, y := inIt(a), inIt(b); bits.OnesCount32(x&^y) > most || bits.OnesCount32(y&^x) > most {
+		return false
+	}
+	return distance([]rune(a), []rune(b), most) <= most
+}
+
+// inIt notes which letters are in a word, in 32 bits; letters can share one.
+func inIt(w string) (all uint32) {
+	for _, r := range w {
+		all |= 1 << (r & 31)
+	}
+	return all
 }
 
 // distance is the optimal string alignment distance: the least number of

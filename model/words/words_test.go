@@ -207,3 +207,63 @@ func BenchmarkClose(b *testing.B) {
 		}
 	}
 }
+
+// TestCloseAgainstTheDistance compares Close, which counts before it compares,
+// with the distance by its definition: the least number of letters put in, left
+// out or made others, and of neighbours swapped, no letter being in two swaps.
+func TestCloseAgainstTheDistance(t *testing.T) {
+	distance := func(a, b []rune) int {
+		d := make([][]int, len(a)+1)
+		for i := range d {
+			d[i] = make([]int, len(b)+1)
+			for j := range d[i] {
+				switch {
+				case i == 0 || j == 0:
+					d[i][j] = i + j
+				case a[i-1] == b[j-1]:
+					d[i][j] = d[i-1][j-1]
+				default:
+					d[i][j] = 1 + min(d[i-1][j], d[i][j-1], d[i-1][j-1])
+				}
+				if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+					d[i][j] = min(d[i][j], d[i-2][j-2]+1)
+				}
+			}
+		}
+		return d[len(a)][len(b)]
+	}
+	letter := rapid.SampledFrom([]rune("abcdeé한А1"))
+	close, far := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		a := rapid.SliceOfN(letter, 0, 14).Draw(t, "a")
+		b := append([]rune(nil), a...)
+		for range rapid.IntRange(0, 4).Draw(t, "errors") {
+			at := rapid.IntRange(0, len(b)).Draw(t, "at")
+			r := letter.Draw(t, "letter")
+			switch k := rapid.IntRange(0, 2).Draw(t, "what"); {
+			case k == 0 || at == len(b):
+				b = append(b[:at:at], append([]rune{r}, b[at:]...)...)
+			case k == 1:
+				b = append(b[:at:at], b[at+1:]...)
+			case at > 0:
+				b[at-1], b[at] = b[at], b[at-1]
+			}
+		}
+		most, short := 1, min(len(a), len(b))
+		if short >= 9 {
+			most = 2
+		}
+		want := string(a) == string(b) || short >= 4 && distance(a, b) <= most
+		if got := Close(string(a), string(b)); got != want {
+			t.Fatalf("Close(%q, %q) = %v, and the distance is %d", string(a), string(b), got, distance(a, b))
+		}
+		if want {
+			close++
+		} else {
+			far++
+		}
+	})
+	if close == 0 || far == 0 {
+		t.Errorf("%d were close and %d were not: both are to be tried", close, far)
+	}
+}
