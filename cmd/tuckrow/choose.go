@@ -8,7 +8,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/choose"
 	"example.org/tuckrow/model/fit"
-	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/ordering"
 	"github.com/spf13/cobra"
 )
@@ -46,12 +45,12 @@ is to fit and which cloth it is to be cut from. What certainly does not fit is
 left out; what is not known comes last. What is out or queued is not offered.`,
 		Example: "  tuckrow choose --who Ada --cloth 'blue wool' --size 14 --category Dresses\n  tuckrow choose --never-made --years 1940-1965 --cut uncut",
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withShelf(func(l *ordering.Layout) error {
-				q, err := o.question(l.Collection(), strings.Join(args, " "))
+			return a.withStore(func(s cupboard) error {
+				q, err := o.question(s, strings.Join(args, " "))
 				if err != nil {
 					return err
 				}
-				return a.choose(l, q, o.most)
+				return a.choose(s.Layout(), q, o.most)
 			})
 		},
 	}
@@ -71,11 +70,12 @@ left out; what is not known comes last. What is out or queued is not offered.`,
 }
 
 // question reads what is looked for.
-func (o chooseOptions) question(c *model.Collection, words string) (q choose.Question, err error) {
+func (o chooseOptions) question(s cupboard, words string) (q choose.Question, err error) {
+	c := s.Collection()
 	q = choose.Question{NeverMade: o.never, South: o.south, On: today(), Size: o.size}
 	if words != "" {
 		const plenty = 1 << 20
-		q.Words = append([]model.PatternID{}, lookup.New(c).Find(words, plenty).Patterns...)
+		q.Words = append([]model.PatternID{}, s.Index().Find(words, plenty).Patterns...)
 	}
 	if o.category != "" {
 		if q.Category = c.CategoryNamed(o.category); q.Category == nil {

@@ -6,7 +6,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/cloth"
 	"example.org/tuckrow/model/fit"
-	"example.org/tuckrow/model/lookup"
 	"github.com/spf13/cobra"
 )
 
@@ -120,7 +119,7 @@ words are.`,
 				if err != nil {
 					return err
 				}
-				return a.enough(s.Collection(), x, strings.Join(args, " "), size, all)
+				return a.enough(s, x, strings.Join(args, " "), size, all)
 			})
 		},
 	}
@@ -130,10 +129,10 @@ words are.`,
 	return a.reads(cmd)
 }
 
-func (a *app) enough(c *model.Collection, x *model.Cloth, words, size string, all bool) error {
-	out, rows := []needed{}, [][]string(nil)
+func (a *app) enough(in cupboard, x *model.Cloth, words, size string, all bool) error {
+	c, out, rows := in.Collection(), []needed{}, [][]string(nil)
 	s, listed := c.Shelf().Settings, 0
-	for _, p := range patternsFor(c, words) {
+	for _, p := range patternsFor(in, words) {
 		for _, n := range neededOf(c, p, cloth.For(p.Needs, x)) {
 			listed++
 			if size != "" && !fit.Covers(n.Size, size) || n.Verdict == cloth.Short && words == "" && !all {
@@ -177,8 +176,9 @@ func label(what, of string) string {
 }
 
 // patternsFor lists the patterns that words lead to; no words lead to all.
-func patternsFor(c *model.Collection, words string) []*model.Pattern {
+func patternsFor(s cupboard, words string) []*model.Pattern {
 	var out []*model.Pattern
+	c := s.Collection()
 	if words == "" {
 		for _, p := range c.Patterns().All() {
 			out = append(out, p)
@@ -186,7 +186,7 @@ func patternsFor(c *model.Collection, words string) []*model.Pattern {
 		return out
 	}
 	const most = 200 // nobody reads more
-	for _, id := range lookup.New(c).Find(words, most).Patterns {
+	for _, id := range s.Index().Find(words, most).Patterns {
 		out = append(out, c.Pattern(id))
 	}
 	return out

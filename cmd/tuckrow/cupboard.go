@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"slices"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
@@ -25,6 +24,9 @@ type cupboard interface {
 	Dropped(since uint64) (int, error)
 	// Layout is the collection, arranged.
 	Layout() *ordering.Layout
+	// Index finds things in the collection. Making it takes longer than Find does
+	// without.
+	Index() *lookup.Index
 	// Find looks words up, as lookup.Find does.
 	Find(words string, limit int) (lookup.Found, map[model.PatternID][]model.Accession)
 }
@@ -33,6 +35,8 @@ type cupboard interface {
 type own struct{ *storage.Store }
 
 func (o own) Layout() *ordering.Layout { return ordering.Arrange(o.Collection()) }
+
+func (o own) Index() *lookup.Index { return lookup.New(o.Collection()) }
 
 func (o own) Find(words string, limit int) (lookup.Found, map[model.PatternID][]model.Accession) {
 	return lookup.Find(o.Collection(), words, limit)
@@ -88,36 +92,37 @@ func (l *lent) Collection() *model.Collection {
 	return c
 }
 
-// onDesk does something with what lies on the desk of the interface, if that is
-// of the collection that this command works from.
-func (l *lent) onDesk(do func(*ordering.Layout, *lookup.Index)) (done bool) {
-	c := l.Collection()
-	l.desk.Look(func(on *ordering.Layout, x *lookup.Index) {
-		if done = on.Collection() == c; done {
-			do(on, x)
-		}
-	})
-	return done
+// onDesk is what lies on the desk of the interface, if that is of the collection
+// that this command works from.
+func (l *lent) onDesk() (*ordering.Layout, *lookup.Index, bool) {
+	on, x := l.desk.Now()
+	return on, x, on.Collection() == l.Collection()
 }
 
 // Layout is mostly the one that the screens have.
-func (l *lent) Layout() (a *ordering.Layout) {
-	if !l.onDesk(func(on *ordering.Layout, _ *lookup.Index) { a = on }) {
-		a = ordering.Arrange(l.Collection())
+func (l *lent) Layout() *ordering.Layout {
+	if on, _, same := l.onDesk(); same {
+		return on
 	}
-	return a
+	return ordering.Arrange(l.Collection())
 }
 
-// Find looks words up in the index that the screens have.
-func (l *lent) Find(words string, limit int) (f lookup.Found, copies map[model.PatternID][]model.Accession) {
-	found := l.onDesk(func(_ *ordering.Layout, x *lookup.Index) {
-		f, copies = x.Find(words, limit), map[model.PatternID][]model.Accession{}
-		for _, p := range f.Patterns {
-			copies[p] = slices.Clone(x.Copies(p))
-		}
-	})
-	if !found {
+// Index is mostly the one that the screens have.
+func (l *lent) Index() *lookup.Index {
+	if _, x, same := l.onDesk(); same {
+		return x
+	}
+	return lookup.New(l.Collection())
+}
+
+func (l *lent) Find(words string, limit int) (lookup.Found, map[model.PatternID][]model.Accession) {
+	_, x, same := l.onDesk()
+	if !same {
 		return lookup.Find(l.Collection(), words, limit)
+	}
+	f, copies := x.Find(words, limit), map[model.PatternID][]model.Accession{}
+	for _, p := range f.Patterns {
+		copies[p] = x.Copies(p)
 	}
 	return f, copies
 }

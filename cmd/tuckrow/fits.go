@@ -8,7 +8,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/fit"
-	"example.org/tuckrow/model/lookup"
 	"github.com/spf13/cobra"
 )
 
@@ -67,7 +66,7 @@ are.`,
 				if err != nil {
 					return fmt.Errorf("--by %w", err)
 				}
-				return a.fits(s.Collection(), p, strings.Join(args, " "), measures, all)
+				return a.fits(s, p, strings.Join(args, " "), measures, all)
 			})
 		},
 	}
@@ -77,9 +76,9 @@ are.`,
 	return a.reads(cmd)
 }
 
-func (a *app) fits(c *model.Collection, who *model.Person, words string, by []fit.Measure, all bool) error {
-	out, x := []fitCopy{}, lookup.New(c)
-	for _, p := range patternsFor(c, words) {
+func (a *app) fits(s cupboard, who *model.Person, words string, by []fit.Measure, all bool) error {
+	c, out, x := s.Collection(), []fitCopy{}, s.Index()
+	for _, p := range patternsFor(s, words) {
 		for _, cp := range x.Copies(p.ID) {
 			answer := fit.Try(who, p, c.Copy(cp), by)
 			if answer.Verdict == fit.No && words == "" && !all {

@@ -5,7 +5,6 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
-	"example.org/tuckrow/ordering"
 	"github.com/spf13/cobra"
 )
 
@@ -32,13 +31,13 @@ something close to it is, or it is on the way; 1 when it is not.`,
 		Example: "  tuckrow have harrow 6123 H5\n  tuckrow have quillon 220 && echo 'look at home first'",
 		Args:    someArgs("a number or words of the name"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withStore(func(s cupboard) error { return a.have(s.Collection(), strings.Join(args, " ")) })
+			return a.withStore(func(s cupboard) error { return a.have(s, strings.Join(args, " ")) })
 		},
 	})
 }
 
-func (a *app) have(c *model.Collection, words string) error {
-	x := lookup.New(c)
+func (a *app) have(s cupboard, words string) error {
+	c, x := s.Collection(), s.Index()
 	verdict, owned := x.Have(words)
 	out, rows := haveAnswer{verdict, []haveMatch{}, []wished{}}, [][]string(nil)
 	for _, o := range owned {
@@ -48,7 +47,7 @@ func (a *app) have(c *model.Collection, words string) error {
 		}
 		rows = append(rows, []string{"  " + c.Publisher(p.Publisher).Name, p.Number, p.Name, p.SizeRange, copies(len(x.Copies(o.Pattern))), o.Why})
 	}
-	out.Wishes = wishesFor(c, x, words)
+	out.Wishes = wishesFor(s, x, words)
 	coming := false
 	for _, w := range out.Wishes {
 		coming = coming || w.Ordered != ""
@@ -72,13 +71,13 @@ func (a *app) have(c *model.Collection, words string) error {
 
 // wishesFor lists what is wanted or on the way and fits a question, and has not
 // come yet.
-func wishesFor(c *model.Collection, x *lookup.Index, words string) []wished {
+func wishesFor(s cupboard, x *lookup.Index, words string) []wished {
 	out := []wished{}
 	wishes := x.Wishes(words)
 	if len(wishes) == 0 {
 		return out
 	}
-	l := ordering.Arrange(c)
+	l := s.Layout()
 	for _, w := range wishes {
 		if item := wishedOf(l, x, w); item.Here == 0 {
 			out = append(out, item)

@@ -42,11 +42,12 @@ When it is known what it is: tuckrow change --copy N publisher=... number=... ta
 A section of the shelf file with that tag gives the bin a place of its own.`,
 		Example: "  tuckrow add publisher='not known' name='Long gown, nine pieces' tags=unidentified\n  tuckrow identify\n  tuckrow identify long gown",
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withShelf(func(l *ordering.Layout) error {
+			return a.withStore(func(s cupboard) error {
+				l := s.Layout()
 				if len(args) == 0 && copyNo == 0 {
 					return a.bin(l)
 				}
-				cp, err := oneCopy(l, copyNo, strings.Join(args, " "), func(*model.Copy) bool { return true })
+				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(*model.Copy) bool { return true })
 				if err != nil {
 					return err
 				}

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/lookup"
 	"github.com/spf13/cobra"
 )
 
@@ -39,7 +38,7 @@ pairs that could be one.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				if len(args) == 0 {
-					return a.listTwins(s.Collection())
+					return a.listTwins(s)
 				}
 				ids, err := patternsOfCopies(s.Collection(), args, 2)
 				if err != nil {
@@ -126,8 +125,8 @@ func patternsOfCopies(c *model.Collection, args []string, n int) ([]model.Patter
 	return ids, nil
 }
 
-func (a *app) listTwins(c *model.Collection) error {
-	out, rows, x := []twin{}, [][]string(nil), lookup.New(c)
+func (a *app) listTwins(s cupboard) error {
+	c, out, rows, x := s.Collection(), []twin{}, [][]string(nil), s.Index()
 	side := func(p *model.Pattern) twinSide { return twinSide{p.ID, x.Copies(p.ID)[0], c.Called(p.ID)} }
 	for _, t := range x.Twins() {
 		item := twin{side(t.A), side(t.B), t.Tie.String()}
@@ -260,7 +259,7 @@ func (a *app) publishersCommand() *cobra.Command {
 		Example: "  tuckrow publishers",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			return a.withStore(func(s cupboard) error { return a.publishers(s.Collection()) })
+			return a.withStore(func(s cupboard) error { return a.publishers(s) })
 		},
 	})
 	cmd.AddCommand(&cobra.Command{
@@ -289,13 +288,13 @@ then on, when it is typed or imported.`,
 	return cmd
 }
 
-func (a *app) publishers(c *model.Collection) error {
-	out, rows := []house{}, [][]string{{"publisher", "patterns", "also", "could be the same as"}}
+func (a *app) publishers(s cupboard) error {
+	c, out, rows := s.Collection(), []house{}, [][]string{{"publisher", "patterns", "also", "could be the same as"}}
 	count, like := map[model.PublisherID]int{}, map[model.PublisherID][]string{}
 	for _, p := range c.Patterns().All() {
 		count[p.Publisher]++
 	}
-	for _, h := range lookup.New(c).Houses() {
+	for _, h := range s.Index().Houses() {
 		like[h.B.ID] = append(like[h.B.ID], h.A.Name)
 	}
 	for _, p := range c.Publishers().All() {

@@ -24,7 +24,7 @@ marked late; then what was looked for and not found.`,
 				if len(args) == 0 && copyNo == 0 {
 					return a.listOut(l)
 				}
-				cp, err := oneCopy(l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out == nil })
+				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out == nil })
 				if err != nil {
 					return err
 				}
@@ -94,7 +94,7 @@ func (a *app) backCommand() *cobra.Command {
 					return model.Inputf("say what is back: words, or --copy with its accession number; tuckrow out lists what is out or missing")
 				}
 				l := s.Layout()
-				cp, err := oneCopy(l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out != nil || c.Missing != "" })
+				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out != nil || c.Missing != "" })
 				if err != nil {
 					return err
 				}

@@ -24,7 +24,7 @@ to put in.`,
 				if words == "" {
 					return a.listQueue(s.Collection())
 				}
-				p, err := onePattern(s.Collection(), words)
+				p, err := onePattern(s, words)
 				if err != nil {
 					return err
 				}

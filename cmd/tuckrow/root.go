@@ -13,7 +13,6 @@ import (
 
 	"example.org/tuckrow/cmd/tuckrow/wire"
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"github.com/adrg/xdg"
@@ -130,7 +129,7 @@ func (a *app) printJSON(v any) error {
 
 // oneCopy finds the copy that the user means: by accession number, or by words
 // that lead to just one.
-func oneCopy(l *ordering.Layout, copyNo int, words string, fits func(*model.Copy) bool) (model.Accession, error) {
+func oneCopy(s cupboard, l *ordering.Layout, copyNo int, words string, fits func(*model.Copy) bool) (model.Accession, error) {
 	c := l.Collection()
 	if copyNo != 0 {
 		if c.Copy(model.Accession(copyNo)) == nil {
@@ -138,7 +137,7 @@ func oneCopy(l *ordering.Layout, copyNo int, words string, fits func(*model.Copy
 		}
 		return model.Accession(copyNo), nil
 	}
-	x := lookup.New(c)
+	x := s.Index()
 	patterns, guessed := x.Named(words), false
 	if len(patterns) == 0 {
 		found := x.Find(words, 50)

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/model/sewing"
 	"github.com/spf13/cobra"
 )
@@ -30,7 +29,7 @@ lists what was made. With --entry, an entry of that list is said anew.`,
 				case entry == 0 && words == "":
 					return a.listSewn(c)
 				}
-				m, err := makeOf(c, entry, words)
+				m, err := makeOf(s, entry, words)
 				if err != nil {
 					return err
 				}
@@ -51,15 +50,15 @@ lists what was made. With --entry, an entry of that list is said anew.`,
 }
 
 // makeOf is an entry of the log to say anew, or a new one of a pattern.
-func makeOf(c *model.Collection, entry int, words string) (model.Make, error) {
+func makeOf(s cupboard, entry int, words string) (model.Make, error) {
 	if entry == 0 {
-		p, err := onePattern(c, words)
+		p, err := onePattern(s, words)
 		if err != nil {
 			return model.Make{}, err
 		}
 		return model.Make{Pattern: p.ID}, nil
 	}
-	if old := c.Makes().Get(uint32(max(0, entry))); old != nil {
+	if old := s.Collection().Makes().Get(uint32(max(0, entry))); old != nil {
 		return *old, nil
 	}
 	return model.Make{}, model.Inputf("nothing made has number %d; tuckrow sewn lists what was made", entry)
@@ -67,8 +66,8 @@ func makeOf(c *model.Collection, entry int, words string) (model.Make, error) {
 
 // onePattern finds the pattern that the user means by words that lead to just
 // one.
-func onePattern(c *model.Collection, words string) (*model.Pattern, error) {
-	x := lookup.New(c)
+func onePattern(s cupboard, words string) (*model.Pattern, error) {
+	c, x := s.Collection(), s.Index()
 	ids := x.Named(words)
 	if len(ids) == 0 {
 		const few = 20

@@ -355,6 +355,8 @@ func (b *backedUp) Collection() *model.Collection {
 
 func (b *backedUp) Layout() *ordering.Layout { return ordering.Arrange(b.Collection()) }
 
+func (b *backedUp) Index() *lookup.Index { return lookup.New(b.Collection()) }
+
 func (b *backedUp) Find(words string, limit int) (lookup.Found, map[model.PatternID][]model.Accession) {
 	return lookup.Find(b.Collection(), words, limit)
 }

@@ -56,7 +56,7 @@ before it, that one is said anew. How it is known in a shop: tuckrow have.`,
 				case drop != 0:
 					return a.commit(cmd.Context(), s, &model.Strike{Kind: model.KindWish.String(), ID: uint32(drop)})
 				case len(args) == 0:
-					return a.listWishes(s.Layout(), false)
+					return a.listWishes(s, false)
 				}
 				w, err := wishFrom(s.Collection(), args)
 				if err != nil {
@@ -81,7 +81,7 @@ want, notes that it is ordered; expected= gives the day, from= who sends it.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				if len(args) == 0 {
-					return a.listWishes(s.Layout(), true)
+					return a.listWishes(s, true)
 				}
 				w, err := wishFrom(s.Collection(), args)
 				if err != nil {
@@ -114,7 +114,7 @@ accession number. What else is known of it is given as with add.`,
 				if err := fill(&en, args[1:]); err != nil {
 					return err
 				}
-				if p := lookup.New(s.Collection()).Granted(&w); p != nil && en.Pattern == 0 {
+				if p := s.Index().Granted(&w); p != nil && en.Pattern == 0 {
 					a.printf("a copy of it is listed already; this is a pattern of its own unless you say pattern=%d\n", p.ID)
 				}
 				commit, err := s.Commit(cmd.Context(), &model.Arrive{Wish: w.ID, Entry: en})
@@ -147,7 +147,7 @@ func wishFrom(c *model.Collection, args []string) (w model.Wish, err error) {
 
 // want puts a wish on the list, and says if it is owned.
 func (a *app) want(cmd *cobra.Command, s cupboard, w model.Wish) error {
-	if p := lookup.New(s.Collection()).Granted(&w); p != nil {
+	if p := s.Index().Granted(&w); p != nil {
 		a.printf("it is listed already: %s %s\n", s.Collection().Publisher(p.Publisher).Name, p.Heading())
 	}
 	return a.commit(cmd.Context(), s, &model.Want{Wish: w})
@@ -155,9 +155,9 @@ func (a *app) want(cmd *cobra.Command, s cupboard, w model.Wish) error {
 
 func today() model.Date { return model.Date(time.Now().Format(time.DateOnly)) }
 
-func (a *app) listWishes(l *ordering.Layout, onTheWay bool) error {
-	c, out, rows := l.Collection(), []wished{}, [][]string{{"", "what", "sizes", "", "will stand"}}
-	x := lookup.New(c)
+func (a *app) listWishes(s cupboard, onTheWay bool) error {
+	c, l, out, rows := s.Collection(), s.Layout(), []wished{}, [][]string{{"", "what", "sizes", "", "will stand"}}
+	x := s.Index()
 	for _, w := range c.Wishes().All() {
 		if onTheWay && !w.OnTheWay() {
 			continue

@@ -3,15 +3,17 @@
 // publisher's name, a category, with a small typing error if need be; and it
 // finds what a new sleeve could be a duplicate of.
 //
-// The usual way in is [New] on a collection and [Index.Follow] after each
+// The usual way in is [New] on a collection and [Index.Next] after each
 // change; then [Index.Find] while somebody types, [Index.Kin] at intake and
 // [Index.Have] before buying.
 //
-// Promised: an index that has followed every change answers like one made
-// afresh. An index is for one goroutine at a time.
+// Promised: an index that was taken along through every change answers like one
+// made afresh. It is not altered once made, and safe for use by several
+// goroutines.
 package lookup
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -31,17 +33,37 @@ type Index struct {
 	vocab  []string            // every token, sorted
 	posts  [][]uint32          // patterns by token
 	fresh  map[uint32][]string // tokens of patterns that vocab does not have, or not as they are now
-	copies map[model.PatternID][]model.Accession
-	same   map[string][]model.PatternID // by publisher and number
+	copies grown[model.PatternID, []model.Accession]
+	same   grown[string, []model.PatternID] // by publisher and number
+}
+
+// grown is a large map that indices share, and what is otherwise in this one.
+type grown[K comparable, V any] struct{ shared, own map[K]V }
+
+func (g grown[K, V]) at(k K) V {
+	if v, ok := g.own[k]; ok {
+		return v
+	}
+	return g.shared[k]
+}
+
+// next is a map to which more can be added.
+func (g grown[K, V]) next() grown[K, V] {
+	own := maps.Clone(g.own)
+	if own == nil {
+		own = map[K]V{}
+	}
+	return grown[K, V]{g.shared, own}
 }
 
 // New makes the index of a collection.
 func New(c *model.Collection) *Index {
-	x := &Index{c: c, fresh: map[uint32][]string{},
-		copies: make(map[model.PatternID][]model.Accession, c.Patterns().Len()),
-		same:   make(map[string][]model.PatternID, c.Patterns().Len())}
+	copies := make(map[model.PatternID][]model.Accession, c.Patterns().Len())
+	same := make(map[string][]model.PatternID, c.Patterns().Len())
+	x := &Index{c: c}
+	x.copies.shared, x.same.shared = copies, same
 	for _, cp := range c.Copies().All() {
-		x.copies[cp.Pattern] = append(x.copies[cp.Pattern], cp.Accession)
+		copies[cp.Pattern] = append(copies[cp.Pattern], cp.Accession)
 	}
 	lists := map[string][]uint32{}
 	t := tokens{c: c}
@@ -49,7 +71,9 @@ func New(c *model.Collection) *Index {
 		for _, w := range t.of(p) {
 			lists[w] = append(lists[w], id)
 		}
-		x.link(p)
+		if key := x.key(p); key != "" {
+			same[key] = append(same[key], p.ID)
+		}
 	}
 	x.vocab = make([]string, 0, len(lists))
 	for w := range lists {
@@ -63,50 +87,67 @@ func New(c *model.Collection) *Index {
 	return x
 }
 
-// Follow takes a change along.
-func (x *Index) Follow(commit model.Commit) {
-	x.c = commit.Collection
+// Next is the index after a change. It answers what New would of the new
+// collection, for little where the change was little.
+func (x *Index) Next(commit model.Commit) *Index {
 	if len(commit.Delta) > mostFresh {
-		*x = *New(x.c)
-		return
+		return New(commit.Collection)
 	}
-	t := tokens{c: x.c}
+	next := &Index{commit.Collection, x.vocab, x.posts, maps.Clone(x.fresh), x.copies.next(), x.same.next()}
+	if next.fresh == nil {
+		next.fresh = map[uint32][]string{}
+	}
+	t := tokens{c: next.c}
 	for _, e := range commit.Delta {
 		switch e.Kind {
 		case model.KindPublisher, model.KindCategory:
 			if e.Before != nil { // its name may be in any pattern
-				*x = *New(x.c)
-				return
+				return New(next.c)
 			}
 		case model.KindPattern:
-			x.fresh[e.ID] = nil
+			next.fresh[e.ID] = nil
 			if p, ok := e.After.(*model.Pattern); ok {
-				x.fresh[e.ID] = t.of(p)
-				x.link(p)
+				next.fresh[e.ID] = t.of(p)
+				next.link(p)
 			}
 		case model.KindCopy:
-			if was, ok := e.Before.(*model.Copy); ok {
-				x.copies[was.Pattern] = slices.DeleteFunc(slices.Clone(x.copies[was.Pattern]), func(a model.Accession) bool { return a == was.Accession })
-			}
-			if is, ok := e.After.(*model.Copy); ok {
-				list := append(slices.Clone(x.copies[is.Pattern]), is.Accession)
-				slices.Sort(list)
-				x.copies[is.Pattern] = list
-			}
+			next.moved(e)
 		}
 	}
-	if len(x.fresh) > mostFresh {
-		*x = *New(x.c)
+	if max(len(next.fresh), len(next.copies.own), len(next.same.own)) > mostFresh {
+		return New(next.c)
+	}
+	return next
+}
+
+// moved notes a copy that has come, gone or become one of another pattern.
+func (x *Index) moved(e model.Edit) {
+	was, had := e.Before.(*model.Copy)
+	is, has := e.After.(*model.Copy)
+	if had && has && was.Pattern == is.Pattern {
+		return
+	}
+	if had {
+		x.copies.own[was.Pattern] = slices.DeleteFunc(slices.Clone(x.copies.at(was.Pattern)), func(a model.Accession) bool { return a == was.Accession })
+	}
+	if has {
+		list := append(slices.Clone(x.copies.at(is.Pattern)), is.Accession)
+		slices.Sort(list)
+		x.copies.own[is.Pattern] = list
 	}
 }
 
 // link notes a pattern under its publisher and number. A link that a later
 // change makes untrue is passed over when it is followed.
 func (x *Index) link(p *model.Pattern) {
-	key := sameKey(p.Publisher, model.ParseNumber(p.Number, x.c.Publisher(p.Publisher).Numbers))
-	if key != "" && !slices.Contains(x.same[key], p.ID) {
-		x.same[key] = append(x.same[key], p.ID)
+	if key := x.key(p); key != "" && !slices.Contains(x.same.at(key), p.ID) {
+		x.same.own[key] = append(slices.Clone(x.same.at(key)), p.ID)
 	}
+}
+
+// key is what a pattern is noted under.
+func (x *Index) key(p *model.Pattern) string {
+	return sameKey(p.Publisher, model.ParseNumber(p.Number, x.c.Publisher(p.Publisher).Numbers))
 }
 
 func sameKey(pub model.PublisherID, n model.Number) string {
@@ -118,7 +159,7 @@ func sameKey(pub model.PublisherID, n model.Number) string {
 
 // Copies lists the copies of a pattern in the order of arrival. It is shared:
 // do not alter it.
-func (x *Index) Copies(p model.PatternID) []model.Accession { return x.copies[p] }
+func (x *Index) Copies(p model.PatternID) []model.Accession { return x.copies.at(p) }
 
 // tokens takes patterns apart into the words they are found by.
 type tokens struct {

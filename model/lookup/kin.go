@@ -49,7 +49,7 @@ func (x *Index) Kin(en model.Entry) []Relative {
 	}
 	var kin []Relative
 	n := model.ParseNumber(words.Clean(en.Number), pub.Numbers)
-	for _, id := range x.same[sameKey(pub.ID, n)] {
+	for _, id := range x.same.at(sameKey(pub.ID, n)) {
 		p := x.c.Pattern(id)
 		if p == nil || p.Publisher != pub.ID {
 			continue

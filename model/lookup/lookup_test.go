@@ -171,7 +171,9 @@ func TestFollowing(t *testing.T) {
 		}
 		c := model.NewCollection()
 		x := New(c)
-		for range rapid.IntRange(1, 12).Draw(t, "changes") {
+		at := rapid.IntRange(0, 5).Draw(t, "kept") // an index that others grow from is not altered by it
+		keptOf, kept := c, x
+		for i := range rapid.IntRange(1, 12).Draw(t, "changes") {
 			var ch model.Change = &model.Add{Entries: []model.Entry{draw()}}
 			if last := c.Counters().Copy; last > 0 && c.Copy(last) != nil {
 				switch rapid.IntRange(0, 4).Draw(t, "what") {
@@ -192,27 +194,35 @@ func TestFollowing(t *testing.T) {
 				t.Fatal(err)
 			}
 			c = next
-			x.Follow(model.Commit{Collection: c, Delta: delta})
-		}
-		fresh := New(c)
-		for _, q := range []string{"wrap", "cape dress", "220", "k1", "quil", "h5", "coats", "drses"} {
-			a, b := x.Find(q, 100), fresh.Find(q, 100)
-			slices.Sort(a.Patterns)
-			slices.Sort(b.Patterns)
-			if !slices.Equal(a.Patterns, b.Patterns) {
-				t.Fatalf("Find(%q) = %v, a new index finds %v", q, a.Patterns, b.Patterns)
+			x = x.Next(model.Commit{Collection: c, Delta: delta})
+			if i == at {
+				keptOf, kept = c, x
 			}
 		}
-		en := draw()
-		if a, b := x.Kin(en), fresh.Kin(en); len(a) != len(b) {
-			t.Fatalf("Kin = %d, a new index finds %d", len(a), len(b))
-		}
-		for id := range c.Patterns().All() {
-			if a, b := x.Copies(model.PatternID(id)), fresh.Copies(model.PatternID(id)); !slices.Equal(a, b) {
-				t.Fatalf("pattern %d has copies %v, in a new index %v", id, a, b)
-			}
-		}
+		answersLike(t, x, c, draw())
+		answersLike(t, kept, keptOf, draw())
 	})
+}
+
+// answersLike compares an index with a new one of the same collection.
+func answersLike(t *rapid.T, x *Index, c *model.Collection, en model.Entry) {
+	fresh := New(c)
+	for _, q := range []string{"wrap", "cape dress", "220", "k1", "quil", "h5", "coats", "drses"} {
+		a, b := x.Find(q, 100), fresh.Find(q, 100)
+		slices.Sort(a.Patterns)
+		slices.Sort(b.Patterns)
+		if !slices.Equal(a.Patterns, b.Patterns) {
+			t.Fatalf("Find(%q) = %v, a new index finds %v", q, a.Patterns, b.Patterns)
+		}
+	}
+	if a, b := x.Kin(en), fresh.Kin(en); len(a) != len(b) {
+		t.Fatalf("Kin = %d, a new index finds %d", len(a), len(b))
+	}
+	for id := range c.Patterns().All() {
+		if a, b := x.Copies(model.PatternID(id)), fresh.Copies(model.PatternID(id)); !slices.Equal(a, b) {
+			t.Fatalf("pattern %d has copies %v, in a new index %v", id, a, b)
+		}
+	}
 }
 
 // 04252614 is the UPC-E of 042100005264 (published).

@@ -19,7 +19,8 @@ import (
 	"example.org/tuckrow/ordering"
 )
 
-// Desk is for the one goroutine that runs the interface; others may Look.
+// Desk is for the one goroutine that runs the interface; others may see what
+// lies on it Now.
 type Desk struct {
 	Layout *ordering.Layout
 	Index  *lookup.Index
@@ -84,16 +85,15 @@ func (d *Desk) Follow(commit model.Commit) {
 		return
 	}
 	d.Layout = d.Layout.Next(commit)
-	d.Index.Follow(commit)
+	d.Index = d.Index.Next(commit)
 	d.Known.Follow(commit)
 }
 
-// Look lets any goroutine look at the desk. The index does not change until do
-// returns, and Follow waits for that.
-func (d *Desk) Look(do func(*ordering.Layout, *lookup.Index)) {
+// Now gives any goroutine what lies on the desk, both of one revision.
+func (d *Desk) Now() (*ordering.Layout, *lookup.Index) {
 	d.mu.RLock()
 	defer d.mu.RUnlock()
-	do(d.Layout, d.Index)
+	return d.Layout, d.Index
 }
 
 // named is a name to choose, and how much it is used.

@@ -6,8 +6,6 @@ import (
 	"testing"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/lookup"
-	"example.org/tuckrow/ordering"
 )
 
 const day model.Date = "2026-03-01"
@@ -55,12 +53,11 @@ func TestLookingFromAside(t *testing.T) {
 	for range 2 {
 		all.Go(func() {
 			for n := 0; n < 100; {
-				d.Look(func(l *ordering.Layout, x *lookup.Index) {
-					n = l.Collection().Copies().Len()
-					if found := x.Find("cape", 200).Total; found != n {
-						t.Errorf("%d are found of %d", found, n)
-					}
-				})
+				l, x := d.Now()
+				n = l.Collection().Copies().Len()
+				if found := x.Find("cape", 200).Total; found != n {
+					t.Errorf("%d are found of %d", found, n)
+				}
 			}
 		})
 	}
