@@ -24,6 +24,7 @@ import (
 	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
+	"example.org/tuckrow/tui/stocktake"
 	"example.org/tuckrow/tui/theme"
 )
 
@@ -110,6 +111,9 @@ var colourScenes = []struct {
 	{"collection_checklist", collection.ID, []string{"tab", "tab", "end", "space"}},
 	{"collection_room", collection.ID, []string{"shift+tab"}},
 	{"collection_form", collection.ID, []string{"tab", "'n", "'ha"}},
+	{"stocktake", stocktake.ID, []string{"down"}},
+	{"stocktake_counting", stocktake.ID, []string{"down", "enter", "space", "tab", "'9999", "enter", "'harrow 4276", "enter"}},
+	{"stocktake_differs", stocktake.ID, []string{"enter", "space", "'Q110", "enter", "ctrl+e", "tab", "end"}},
 	{"error", find.ID, []string{"ctrl+l"}},
 	{"help", split.ID, []string{"f1"}},
 }
@@ -271,6 +275,10 @@ func TestWhatIsChosenIsSeenWithoutColours(t *testing.T) {
 		{collection.ID, []string{"tab", "tab", "end"}, "space"},
 		{collection.ID, []string{"shift+tab"}, "down"},
 		{collection.ID, []string{"enter", "'5"}, "left"},
+		{stocktake.ID, nil, "down"},
+		{stocktake.ID, []string{"enter"}, "space"},
+		{stocktake.ID, []string{"enter", "'61"}, "left"},
+		{stocktake.ID, []string{"enter", "ctrl+e", "tab"}, "down"},
 		{binders.ID, nil, "down"},
 		{buying.ID, nil, "down"},
 		{buying.ID, []string{"'wrap"}, "left"},

@@ -21,6 +21,7 @@ import (
 	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
+	"example.org/tuckrow/tui/stocktake"
 )
 
 // Invented publishers and pattern names that are long, wide, of letters in
@@ -109,6 +110,9 @@ var awkwardScenes = []struct {
 	{"sewing_closet", sewing.ID, []string{"shift+tab", "'n", "'隣の人", "tab", "'92 cm", "enter", "'n", "'שכנה", "enter", "end", "'n", "'青い羊毛", "tab", "'140 cm", "tab", "'2 m", "enter"}},
 	{"collection_worth", collection.ID, []string{"tab", "'n", "'霜月縫製図譜", "tab", "'12.50", "enter", "'n", "'תבניות הקשת הכחולה", "tab", "'3", "enter"}},
 	{"collection_batches", collection.ID, []string{"tab", "tab", "enter", "'隣の人", "tab", "'شباب قديم", "enter", "down"}},
+	{"stocktake", stocktake.ID, nil},
+	{"stocktake_counting", stocktake.ID, []string{"enter", "space", "space", "'夏の", "enter"}},
+	{"stocktake_differs", stocktake.ID, []string{"enter", "space", "'夏の", "enter", "ctrl+e", "tab"}},
 	{"buying", buying.ID, []string{"'夏の", "down"}},
 	{"buying_form", buying.ID, []string{"'霜月 12 夏の長いドレス", "enter", "tab", "tab"}},
 	{"buying_spare", buying.ID, []string{"tab", "down"}},
@@ -175,6 +179,7 @@ var tables = []struct {
 	{"sewing_closet", `^[→ ] (?:隣の人|שכנה).*(bust) .*(waist) .*(hip) `, 2, 80},
 	{"collection_worth", `^[→ ] (?:霜月|תבניות|without|in all).*? (?P<r>\d+) .*\d\.\d\d *$`, 3, 0},
 	{"collection_batches", `^[→ ] (?:廊下|מגירה|hall).*? (?P<r>\d+) +\d+ *$`, 3, 0},
+	{"stocktake", `^[→ ] (?:箱 1|תיבה|2|خزانة)[^\d]*廊下, column \d, row \d +(?P<r>\d+) `, 2, 0},
 	{"buying", `^[→ ] (\S)[^·]* (夏の)[^·]* (owned)`, 6, 0},
 	{"buying_form", `^[→ ] (?:publisher|number|name) +([^ ▏])`, 3, 0},
 	{"binders", `^[→ ] +(?P<r>\d+)  (\S)[^┃]* (` + nameStarts + `)[^┃]* (┃) `, 8, 64},

@@ -23,6 +23,7 @@ import (
 	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
+	"example.org/tuckrow/tui/stocktake"
 )
 
 // hand is somebody who goes on pressing keys.
@@ -125,6 +126,10 @@ var usual = []struct {
 	{"sewing/form", sewing.ID, []string{"'m", "tab"}, func(h hand) []string { return h.some("'a", "tab", "shift+tab", "backspace") }},
 	{"collection/supplies", collection.ID, nil, func(h hand) []string { return h.some("down", "up", "home", "end") }},
 	{"collection/batches", collection.ID, []string{"tab", "tab"}, func(h hand) []string { return h.some("down", "up", "pgdown", "pgup", "home", "end") }},
+	{"stocktake/counting", stocktake.ID, []string{"enter"}, func(h hand) []string {
+		return h.some("space", "space", "space", "space", "tab", "backspace", "'"+h.number(), "enter", "ctrl+u")
+	}},
+	{"stocktake/differs", stocktake.ID, []string{"enter", "ctrl+e", "tab"}, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "end") }},
 	{"shelf/form", shelf.ID, []string{"'e", "enter"}, func(h hand) []string { return h.some("tab", "'6123", "backspace", "shift+tab") }},
 }
 

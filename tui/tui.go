@@ -25,6 +25,7 @@ import (
 	"example.org/tuckrow/tui/sewing"
 	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
+	"example.org/tuckrow/tui/stocktake"
 	"example.org/tuckrow/tui/theme"
 )
 
@@ -84,6 +85,7 @@ func RoomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: binders.ID, Title: "Binders", Key: bind("f2", "binders"), Screen: binders.New(d, t)},
 		{ID: buying.ID, Title: "Buying", Key: bind("f3", "buying"), Screen: buying.New(d, t, drafts.New(kept, "draft-buying"))},
 		{ID: sewing.ID, Title: "Sewing", Key: bind("f4", "sewing"), Screen: sewing.New(d, t, drafts.New(kept, "draft-sewing"))},
+		{ID: stocktake.ID, Title: "Stocktake", Key: bind("f7", "stocktake"), Screen: stocktake.New(d, t, drafts.New(kept, "draft-stocktake"))},
 		{ID: collection.ID, Title: "Collection", Key: bind("f6", "collection"), Screen: collection.New(d, t, drafts.New(kept, "draft-collection"))},
 	}
 }

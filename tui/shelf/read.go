@@ -122,48 +122,13 @@ func (s *Screen) readOne(text string) {
 	}
 	w := s.walk()
 	if model.IsGTIN(text) {
-		text = s.byCode(text, w)
+		text = s.desk.Scanned(text, s.box, func(a model.Accession) bool { return slices.Contains(w.texts, fmt.Sprintf("#%d", a)) })
 	}
 	if len(w.texts) == 0 {
 		w.row = slices.Clone(s.row())
 	}
 	w.set(slices.Insert(slices.Clone(w.texts), w.at, text), w.at+1)
 	s.unkept = true
-}
-
-// byCode says which copy has the code of a sleeve: of several one that is
-// recorded here, was not read yet and is not out.
-func (s *Screen) byCode(code string, w *walk) string {
-	g, c := s.desk.Known.Code(code), s.desk.Collection()
-	if g.Pattern == 0 {
-		return code // it may stand for a number, where one was not known
-	}
-	copies := slices.Clone(s.desk.Index.Copies(g.Pattern))
-	for _, a := range s.row() { // two patterns can bear one code
-		if code := c.Pattern(g.Pattern).Barcode; code != "" && c.PatternOf(a).Barcode == code {
-			copies = append(copies, a)
-		}
-	}
-	best, bestScore := model.Accession(0), -1
-	for _, a := range copies {
-		score := 0
-		if spot, stands := c.Standing(a); stands && spot.Box == s.box {
-			score += 4
-		}
-		if !slices.Contains(w.texts, fmt.Sprintf("#%d", a)) {
-			score += 2
-		}
-		if c.Copy(a).Out == nil {
-			score++
-		}
-		if score > bestScore {
-			best, bestScore = a, score
-		}
-	}
-	if best == 0 {
-		return code
-	}
-	return fmt.Sprintf("#%d", best)
 }
 
 // review shows what recording would come to, unless the readings cannot be
