@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strconv"
 
 	"example.org/tuckrow/model"
@@ -69,7 +68,7 @@ func (a *app) supplies(l *ordering.Layout) error {
 	out, rows := []supply{}, [][]string{{"", "have", "need", "short", "a year takes", "what is over lasts"}}
 	for _, x := range supplies.List(l, today()) {
 		line := supply{x.Item, x.Have, x.On, x.Need, x.Short, x.PerYear, nil, paceWord(grows)}
-		perYear := fmt.Sprintf("%.0f", x.PerYear)
+		perYear := x.Yearly()
 		switch x.Months {
 		case supplies.NotKnown:
 			perYear = "?"

@@ -13,6 +13,7 @@ package supplies
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/growth"
@@ -39,17 +40,28 @@ const (
 
 // Lasts says how long what is over lasts; nothing where nothing is used of it.
 func (l Line) Lasts() string {
-	switch l.Months {
-	case NoEnd:
+	switch {
+	case l.Short > 0:
+		return "none left"
+	case l.Months == NoEnd:
 		return ""
-	case NotKnown:
+	case l.Months == NotKnown:
 		return "not known yet"
-	case 0:
+	case l.Months == 0:
 		return "under a month"
-	case 1:
+	case l.Months == 1:
 		return "1 month"
 	}
 	return fmt.Sprintf("%d months", l.Months)
+}
+
+// Yearly writes how many a year takes: of what is used seldom with one digit
+// behind the point.
+func (l Line) Yearly() string {
+	if l.PerYear > 0 && l.PerYear < 9.95 {
+		return strconv.FormatFloat(l.PerYear, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(l.PerYear, 'f', 0, 64)
 }
 
 // List lists every supply.

@@ -51,7 +51,7 @@ func some(n int) string {
 
 func stockRows(x *seen) (out []row) {
 	for _, l := range x.supplies {
-		have, counted, lasts, perYear := strconv.Itoa(l.Have), "counted on "+string(l.On), l.Lasts(), fmt.Sprintf("%.0f", l.PerYear)
+		have, counted, lasts, perYear := strconv.Itoa(l.Have), "counted on "+string(l.On), l.Lasts(), l.Yearly()
 		if l.On == "" {
 			have, counted = "?", "never counted: enter says how many lie ready"
 		}
@@ -61,7 +61,9 @@ func stockRows(x *seen) (out []row) {
 			perYear, lasts, about = "?", "?", "how long it lasts is not known yet: nor is growth, see the last line"
 		case supplies.NoEnd:
 		default:
-			about = fmt.Sprintf("a year takes about %.0f at the pace of growth; what is over lasts %s: an estimate", l.PerYear, lasts)
+			if about = fmt.Sprintf("a year takes about %s at the pace of growth, an estimate", perYear); l.Short == 0 {
+				about = fmt.Sprintf("a year takes about %s at the pace of growth; what is over lasts %s: an estimate", perYear, lasts)
+			}
 		}
 		need := fmt.Sprintf("%d needed to file all there is, %d short", l.Need, l.Short)
 		out = append(out, row{cols: []string{string(l.Item), have, strconv.Itoa(l.Need), some(l.Short), perYear, lasts},
