@@ -374,6 +374,8 @@ func (s *Settings) check() error {
 	switch {
 	case s.Units != Millimetres && s.Units != Inches:
 		return &FieldError{"units", s.Units, "are not known", `use "mm" or "in"`}
+	case s.Half != North && s.Half != South:
+		return &FieldError{"hemisphere", string(s.Half), "is not known", `use "north" or "south"`}
 	case s.Thickness.Uncut <= 0 || s.Thickness.Cut <= 0 || s.Thickness.Bulky <= 0:
 		return Inputf("every thickness must be more than 0 mm; measure a handful of envelopes pressed together and divide")
 	case s.RangeCardEvery < 0 || s.PublisherCardFrom < 0:

@@ -12,6 +12,7 @@ func every(t *testing.T) (*Collection, []Change) {
 		Binders:    []BinderSpec{{Category: "Dresses", Pockets: 75, SubDividers: []string{"day", "evening"}}, {Category: "Dresses", Pockets: 60, SeeAlso: ByPocket}},
 		Hooks:      []HookSpec{{"door", 12, 3}},
 	}
+	spec.Settings.Half = South
 	hung := entry("Home", "", "Apron")
 	hung.Medium, hung.Hook = Printed, "door 3"
 	boxed := entry("Quillon", "K12", "Cape")

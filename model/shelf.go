@@ -28,6 +28,36 @@ type Settings struct {
 	PublisherCardFrom int       `json:"publisher_card_from" cbor:"6,keyasint"` // 0: none
 	Thickness         Thickness `json:"thickness" cbor:"7,keyasint"`
 	Printing          Printing  `json:"printing,omitzero" cbor:"8,keyasint,omitzero"`
+	Half              Half      `json:"hemisphere,omitempty" cbor:"9,keyasint,omitempty"` // whose seasons count
+}
+
+// Half is a half of the world, by which a season has its months.
+type Half string
+
+// The halves of the world.
+const (
+	North Half = ""
+	South Half = "south"
+)
+
+// ParseHalf reads a half of the world; "north" is the same as nothing.
+func ParseHalf(s string) (Half, error) {
+	if strings.EqualFold(strings.TrimSpace(s), "north") {
+		return North, nil
+	}
+	h, err := oneOf("hemisphere", s, spell[Half], North, South)
+	if err != nil {
+		err = &FieldError{Field: "hemisphere", Value: s, Problem: "is not known", Hint: `use "north" or "south"`}
+	}
+	return h, err
+}
+
+// String writes what ParseHalf reads.
+func (h Half) String() string {
+	if h == North {
+		return "north"
+	}
+	return string(h)
 }
 
 // Thickness is what a copy in its envelope takes by state, where it is not

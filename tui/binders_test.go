@@ -14,6 +14,7 @@ import (
 	"example.org/tuckrow/ordering/sample"
 	"example.org/tuckrow/tui/binders"
 	"example.org/tuckrow/tui/find"
+	"example.org/tuckrow/tui/frame"
 )
 
 var bindersScenes = []struct {
@@ -121,9 +122,9 @@ func TestBindersTabs(t *testing.T) {
 	p.keys("tab")
 	p.mustShow("┃ Brindlecote")
 	p.keys("tab", "down", "shift+tab")
-	p.mustShow("┃ Costura Almendrín")
+	p.mustShow("┃ Harrow & Pell", "pocket 5\n")
 	p.keys("up", "shift+tab")
-	p.mustShow("┃ Brindlecote", "pocket 10\n")
+	p.mustShow("┃ Brindlecote", "pocket 2\n")
 	p.keys("shift+tab", "shift+tab", "shift+tab")
 	p.mustShow("pocket 1\n")
 }
@@ -163,7 +164,7 @@ func TestAWholeSleeve(t *testing.T) {
 	p.mustShow("facing", "more")
 	p.size(80, 24)
 	p.keys("right")
-	p.mustShow("6131 Shift dress")
+	p.mustShow("6647 Bias-cut shirt dress")
 	p.keys("left", "esc")
 	p.mustShow("6123 Wrap dress", "space whole sleeve")
 	p.keys("space", "space")
@@ -317,4 +318,29 @@ func TestASleeveInNoBinder(t *testing.T) {
 		&model.SetLink{A: 1, B: 2})
 	p.keys("'s")
 	p.mustShow("the sleeve of Quillon 2 Coat is in no binder", "┃ 1 Cape")
+}
+
+// What sleeves are chosen by is in the form again when the program comes back,
+// whether it was closed, killed or in the middle of being typed; and is gone once
+// the form was emptied.
+func TestWhatBindersAreChosenByIsKept(t *testing.T) {
+	p := demo(t, binders.ID)
+	again := func(want ...string) {
+		t.Helper()
+		p.open(binders.ID, p.theme)
+		p.keys("'c")
+		p.mustShow(want...)
+	}
+	p.keys("'c", "'cape", "tab", "'Coa", "right", "tab", "space", "enter")
+	p.mustShow("Chosen: cape, Coats and jackets, never made")
+	again("cape", "Coats and jackets", "yes") // as after a kill: nothing was closed
+	p.keys("tab", "tab", "tab", "tab", "'Ad")
+	p.send(frame.Rested{})
+	again("cape", "Coats and jackets", "yes", "fits        Ad")
+	p.press(tea.KeyCtrlX)
+	p.mustNotShow("yes")
+	p.keys("esc")
+	p.open(binders.ID, p.theme)
+	p.keys("'c")
+	p.mustNotShow("yes", "  cape")
 }

@@ -82,7 +82,7 @@ func RoomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: shelf.ID, Title: "Shelf", Key: bind("ctrl+b", "shelf"), Screen: shelf.New(d, t, drafts.New(kept, "draft-shelf"))},
 		{ID: split.ID, Title: "Split", Key: bind("ctrl+p", "split"), Screen: split.New(d, t)},
 		{ID: press.ID, Title: "Print", Key: bind("f5", "print"), Screen: press.New(d, t, press.Options{})},
-		{ID: binders.ID, Title: "Binders", Key: bind("f2", "binders"), Screen: binders.New(d, t)},
+		{ID: binders.ID, Title: "Binders", Key: bind("f2", "binders"), Screen: binders.New(d, t, drafts.New(kept, "draft-binders"))},
 		{ID: buying.ID, Title: "Buying", Key: bind("f3", "buying"), Screen: buying.New(d, t, drafts.New(kept, "draft-buying"))},
 		{ID: sewing.ID, Title: "Sewing", Key: bind("f4", "sewing"), Screen: sewing.New(d, t, drafts.New(kept, "draft-sewing"))},
 		{ID: stocktake.ID, Title: "Stocktake", Key: bind("f7", "stocktake"), Screen: stocktake.New(d, t, drafts.New(kept, "draft-stocktake"))},

@@ -44,8 +44,11 @@ It can be narrowed by words, category, publisher, years and cut state, by whom i
 is to fit and which cloth it is to be cut from. What certainly does not fit is
 left out; what is not known comes last. What is out or queued is not offered.`,
 		Example: "  tuckrow choose --who Ada --cloth 'blue wool' --size 14 --category Dresses\n  tuckrow choose --never-made --years 1940-1965 --cut uncut",
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
+				if !cmd.Flags().Changed("south") {
+					o.south = s.Collection().Shelf().Settings.Half == model.South
+				}
 				q, err := o.question(s, strings.Join(args, " "))
 				if err != nil {
 					return err
@@ -64,7 +67,7 @@ left out; what is not known comes last. What is out or queued is not offered.`,
 	f.StringVar(&o.cloth, "cloth", "", "what it is to be cut from")
 	f.StringVar(&o.size, "size", "", "in which size")
 	f.BoolVar(&o.never, "never-made", false, "only what was never made")
-	f.BoolVar(&o.south, "south", false, "the seasons of the southern half of the world")
+	f.BoolVar(&o.south, "south", false, "the seasons of the southern half of the world (else by hemisphere in the shelf file)")
 	f.IntVar(&o.most, "most", 20, "how many to show at the most")
 	return a.reads(cmd)
 }

@@ -19,7 +19,8 @@ var ownThickness = model.Thickness{Uncut: model.MM(4), Cut: model.MM(6.5), Bulky
 
 // binders are five; three small categories have none yet.
 var binders = []model.BinderSpec{
-	{Category: dresses, Pockets: 75}, {Category: tops, Pockets: 75}, {Category: bottoms, Pockets: 75},
+	{Category: dresses, Pockets: 75, SubDividers: []string{
+		"shift and sheath dresses", "shirt and wrap dresses", "apron and jumper dresses", "sundresses and pinafores", "tea and evening dresses"}}, {Category: tops, Pockets: 75}, {Category: bottoms, Pockets: 75},
 	{Category: coats, Pockets: 75, SubDividers: []string{"coats", "jackets and blazers", "capes and boleros"}}, {Category: stage, Pockets: 75},
 }
 

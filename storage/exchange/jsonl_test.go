@@ -25,6 +25,7 @@ func furnished(t failer) *model.Collection {
 		Binders:    []model.BinderSpec{{Category: "Dresses", Pockets: 75}, {Category: "Dresses", Pockets: 60}},
 		Hooks:      []model.HookSpec{{Name: "door", Hooks: 12, Each: 3}},
 	}
+	spec.Settings.Half = model.South
 	return after(t, model.NewCollection(), &model.SetShelf{Spec: spec}, &model.Add{Entries: []model.Entry{
 		{Publisher: "Quillon", Number: "K12", Name: "Cape <b> & \"so\" \u2013 é", Box: "1", Category: "Dresses", Batch: "hall", Tags: []string{"old", "torn"}, Thickness: 1234},
 		{Publisher: "Harrow & Pell", Number: "6123", Name: "Wrap dress", Hook: "door 3", Out: &model.Out{Since: "2026-01-02", To: "the neighbour"}},

@@ -20,6 +20,7 @@ type shelfFile struct {
 	DividerThickness  float64       `toml:"divider_thickness"`
 	RangeCardEvery    int           `toml:"range_card_every" comment:"0: none"`
 	PublisherCardFrom int           `toml:"publisher_card_from" comment:"envelopes that earn a publisher a card in a mixed section; 0: none"`
+	Half              string        `toml:"hemisphere" comment:"whose seasons count for what to sew next: north or south"`
 	Thickness         thicknessFile `toml:"thickness" comment:"by state, where a copy is not measured"`
 	Printing          printFile     `toml:"print,omitempty"`
 	Sections          []sectionFile `toml:"section,omitempty"`
@@ -78,6 +79,7 @@ func WriteShelf(w io.Writer, spec model.ShelfSpec) error {
 		RangeCardEvery: s.RangeCardEvery, PublisherCardFrom: s.PublisherCardFrom,
 		Thickness: thicknessFile{s.Thickness.Uncut.MM(), s.Thickness.Cut.MM(), s.Thickness.Bulky.MM()},
 		Printing:  printFile(s.Printing),
+		Half:      s.Half.String(),
 	}
 	for _, x := range spec.Sections {
 		f.Sections = append(f.Sections, sectionFile(x))
@@ -116,6 +118,7 @@ func ReadShelf(r io.Reader) (model.ShelfSpec, error) {
 		RangeCardEvery: d.RangeCardEvery, PublisherCardFrom: d.PublisherCardFrom,
 		Thickness: thicknessFile{d.Thickness.Uncut.MM(), d.Thickness.Cut.MM(), d.Thickness.Bulky.MM()},
 		Printing:  printFile(d.Printing),
+		Half:      d.Half.String(),
 	}
 	in := bufio.NewReader(r)
 	if mark, _ := in.Peek(len(byteOrderMark)); string(mark) == byteOrderMark { // an editor may have put it there
@@ -164,6 +167,9 @@ func (f *shelfFile) spec() (spec model.ShelfSpec, err error) {
 	s.RangeCardEvery, s.PublisherCardFrom = f.RangeCardEvery, f.PublisherCardFrom
 	s.Printing = model.Printing(f.Printing)
 	if s.Working, err = model.ParseSpace(f.WorkingSpace); err != nil {
+		return spec, err
+	}
+	if s.Half, err = model.ParseHalf(f.Half); err != nil {
 		return spec, err
 	}
 	lengths := []lengthFile{

@@ -28,6 +28,20 @@ func applied(t failer, c *model.Collection, file string) *model.Collection {
 	return after(t, c, &model.SetShelf{Spec: spec})
 }
 
+// A shelf file says whose seasons count; one from before that could be said means
+// the north.
+func TestTheHemisphereOfAShelfFile(t *testing.T) {
+	for file, want := range map[string]model.Half{"": model.North, "hemisphere = 'north'": model.North, "hemisphere = ' North '": model.North, "hemisphere = 'south'": model.South, "hemisphere = 'SOUTH'": model.South} {
+		spec, err := ReadShelf(strings.NewReader(file))
+		if err != nil || spec.Settings.Half != want {
+			t.Errorf("%q gives %q, %v, want %q", file, spec.Settings.Half, err, want)
+		}
+	}
+	if _, err := ReadShelf(strings.NewReader("hemisphere = 'east'")); err == nil || !model.IsInput(err) || !strings.Contains(err.Error(), `hemisphere "east" is not known; use "north" or "south"`) {
+		t.Errorf("an unknown one gives %v", err)
+	}
+}
+
 func TestAShelfShownAndAppliedIsTheSame(t *testing.T) {
 	c := furnished(t)
 	file := shown(t, c)

@@ -17,6 +17,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/desk"
+	"example.org/tuckrow/tui/drafts"
 	"example.org/tuckrow/tui/form"
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/sleeve"
@@ -57,6 +58,7 @@ type Screen struct {
 
 	forms  form.Forms
 	form   *form.Form
+	keeper *drafts.Keeper
 	asked  *asked // what is chosen by; nil: nothing is
 	chosen *stack // what was chosen; nil: not worked out yet
 
@@ -79,9 +81,14 @@ type cardKey struct {
 	units string
 }
 
-// New makes the room.
-func New(d *desk.Desk, t *theme.Theme) *Screen {
-	return &Screen{desk: d, theme: t, keys: newKeys()}
+// New makes the room. What sleeves were chosen by is in the form again, also when
+// the program was closed.
+func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
+	s := &Screen{desk: d, theme: t, keys: newKeys(), keeper: k}
+	if err := s.forms.Load(k); err != nil {
+		s.Tell(frame.Complain{Err: err})
+	}
+	return s
 }
 
 // Init implements frame.Screen. Nothing is worked out before the room is
@@ -106,6 +113,12 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		}
 	case frame.Left:
 		s.front = false
+	case frame.Closing:
+		if err := s.forms.Save(s.keeper); err != nil {
+			s.Tell(frame.Complain{Err: err})
+		}
+	case frame.Rested:
+		cmd = s.forms.Keep(s.keeper)
 	case frame.Arrived:
 		s.front = true
 		if id, ok := msg.Arg.(model.PatternID); ok {

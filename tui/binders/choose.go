@@ -105,7 +105,7 @@ func (s *Screen) choose() {
 // askedBy reads the form.
 func askedBy(d *desk.Desk, value func(label string) string) (*asked, error) {
 	c, a := d.Collection(), &asked{words: value(wordsLabel)}
-	a.Size, a.On = value(sizeLabel), d.Today()
+	a.Size, a.On, a.South = value(sizeLabel), d.Today(), c.Shelf().Settings.Half == model.South
 	a.NeverMade = value(neverLabel) != ""
 	a.Cut = model.Cut(value(cutLabel))
 	missing := func(what, name, how string) error {

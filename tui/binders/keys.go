@@ -159,7 +159,7 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 		default:
 			return s.form.Update(msg)
 		}
-		return nil
+		return s.forms.Keep(s.keeper)
 	}
 	switch {
 	case key.Matches(msg, k.find):

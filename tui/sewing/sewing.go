@@ -151,7 +151,7 @@ type seen struct {
 const mostPicks = 100
 
 func work(c *model.Collection, on model.Date) *seen {
-	out := &seen{rev: c.Rev(), picks: sewing.Suggest(c, sewing.Asked{On: on}), shares: sewing.Shares(c)}
+	out := &seen{rev: c.Rev(), picks: sewing.Suggest(c, sewing.Asked{On: on, South: c.Shelf().Settings.Half == model.South}), shares: sewing.Shares(c)}
 	if out.more = len(out.picks) - mostPicks; out.more > 0 {
 		out.picks = out.picks[:mostPicks:mostPicks]
 	}

@@ -77,6 +77,7 @@ var hints = map[string]string{
 	"settings card":                "how thick a divider card is",
 	"settings range card every":    "so many envelopes earn a card at a round number; 0: none",
 	"settings publisher card from": "so many envelopes earn a publisher a card in a mixed section; 0: none",
+	"settings seasons of the":      "north or south: whose seasons count for what to sew next; space: the other",
 	"box name":                     "what stands on it; what the box holds stays in it",
 	"box length":                   "inside, front to back, like 380 mm or 15 in",
 	"box place":                    "where it stands, like: cupboard, column 1, row 2",

@@ -20,6 +20,7 @@ const (
 	newBoxLabel     = "begins a box"
 	numbersLabel    = "numbers"
 	unitsLabel      = "units"
+	seasonsLabel    = "seasons of the"
 	publishersLabel = "publishers"
 	categoryLabel   = "category"
 	seeAlsoLabel    = "see also"
@@ -27,7 +28,7 @@ const (
 
 // fieldLabels name the fields, in the order of values and put.
 var fieldLabels = [kinds][]string{
-	{unitsLabel, "envelope", "working space", "uncut", "cut", "bulky", "card", "range card every", "publisher card from"},
+	{unitsLabel, "envelope", "working space", "uncut", "cut", "bulky", "card", "range card every", "publisher card from", seasonsLabel},
 	{"name", "length", "place", lockedLabel},
 	{"title", publishersLabel, "tags", newBoxLabel},
 	{"name", "files as", numbersLabel},
@@ -45,6 +46,7 @@ var choices = map[string][]string{
 	lockedLabel:  {yes(false), yes(true)},
 	newBoxLabel:  {yes(false), yes(true)},
 	unitsLabel:   {"mm", "in"},
+	seasonsLabel: {model.North.String(), model.South.String()},
 	seeAlsoLabel: {byLine, string(model.ByPocket)},
 	numbersLabel: {string(model.Consecutive), string(model.PrefixFirst), string(model.Issue), string(model.BookPage), string(model.Unnumbered)},
 }

@@ -182,7 +182,7 @@ func (f *furniture) values(p piece) []string {
 	case theSettings:
 		x := f.Settings
 		return []string{x.Units, x.Envelope, space(x.Working), x.Thickness.Uncut.String(), x.Thickness.Cut.String(), x.Thickness.Bulky.String(),
-			x.Divider.String(), num(x.RangeCardEvery), num(x.PublisherCardFrom)}
+			x.Divider.String(), num(x.RangeCardEvery), num(x.PublisherCardFrom), x.Half.String()}
 	case aBox:
 		x := f.Boxes[p.i]
 		return []string{x.Name, x.Length.String(), x.Place, yes(x.Locked)}
@@ -236,6 +236,9 @@ func (f *furniture) put(at piece, isNew bool, texts []string) (int, error) {
 		s.Units, s.Envelope, s.Working = texts[0], texts[1], p.space(2)
 		s.Thickness = model.Thickness{Uncut: p.length(3), Cut: p.length(4), Bulky: p.length(5)}
 		s.Divider, s.RangeCardEvery, s.PublisherCardFrom = p.length(6), p.count(7), p.count(8)
+		half, err := model.ParseHalf(texts[9])
+		p.fail(9, err)
+		s.Half = half
 	case aBox:
 		to.Boxes = placed(to.Boxes, i, isNew, model.BoxSpec{Name: p.name(0), Length: p.length(1), Place: texts[2], Locked: texts[3] == yes(true)})
 	case aSection:
