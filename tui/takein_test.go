@@ -131,7 +131,11 @@ func TestTakingInASpreadsheet(t *testing.T) {
 	p.mustShow("0 of 5 proposals taken")
 	p.keys("'a", "pgdown", "pgup", "end", "home", "up", "down", "space", "end", "space", "esc")
 	p.mustShow("what its columns are")
-	p.keys("enter", "'a", "end", "space", "enter") // looked through anew: all but the spelling
+	p.keys("enter") // what was decided of the same columns stays
+	p.mustShow("3 of 5 proposals taken")
+	p.keys("esc", "up", "up", "up", "up", "'no", "enter") // other columns are looked through anew
+	p.mustShow("0 of 4 proposals taken")
+	p.keys("esc", "'na", "enter", "'a", "end", "space", "enter") // all but the spelling
 
 	p.mustShow("messy.csv: nothing is stored yet", "6 copies would be stored, 1 of them further copies", "4 proposals taken", `the column "Where" is not used`,
 		"2 rows cannot be used, and would go with the reasons into", "messy.csv.rejected.csv:", "line 8: ", "line 9: the row has")

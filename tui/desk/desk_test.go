@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"slices"
 	"sync"
 	"testing"
@@ -69,4 +70,53 @@ func TestLookingFromAside(t *testing.T) {
 		d.Follow(model.Commit{Collection: next, Delta: delta})
 	}
 	all.Wait()
+}
+
+// What was prepared aside of a large change is laid on the desk as it is, is the
+// same as what following gives, and goes on with the next change.
+func TestALargeChangeIsPreparedAside(t *testing.T) {
+	add := &model.Add{}
+	for i := range large {
+		add.Entries = append(add.Entries, model.Entry{Publisher: "Quillon", Number: fmt.Sprint(i + 1), Name: "Cape"})
+	}
+	made := func(c *model.Collection, ch model.Change) model.Commit {
+		next, delta, err := c.Apply(ch, day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return model.Commit{Collection: next, Delta: delta}
+	}
+	d, slow := New(model.NewCollection()), New(model.NewCollection())
+	first := made(d.Collection(), &model.Add{Entries: []model.Entry{{Publisher: "Quillon", Name: "Coat"}}})
+	d.Prepare(first) // too small to be worth it
+	if d.ahead != nil {
+		t.Error("a small change was prepared")
+	}
+	second := made(first.Collection, add)
+	third := made(second.Collection, &model.Add{Entries: []model.Entry{{Publisher: "Harrow & Pell", Name: "Cape"}}})
+	d.Prepare(second)
+	d.Follow(first) // it comes after, as screens are slower
+	if d.Collection() != first.Collection || d.ahead == nil {
+		t.Fatal("what is prepared came too early")
+	}
+	ready := d.ahead
+	d.Follow(second)
+	if d.Layout != ready.Layout || d.Index != ready.Index || d.Known != ready.Known || d.ahead != nil {
+		t.Error("what was prepared is not on the desk")
+	}
+	d.Follow(third)
+	for _, x := range []model.Commit{first, second, third} {
+		slow.Follow(x)
+	}
+	if a, b := d.Index.Find("cape", 9000), slow.Index.Find("cape", 9000); a.Total != large+1 || !slices.Equal(a.Patterns, b.Patterns) {
+		t.Errorf("%d are found, following finds %d", a.Total, b.Total)
+	}
+	for _, a := range []model.Accession{1, 2, large, large + 2} {
+		if x, y := d.Layout.Slot(a), slow.Layout.Slot(a); x.Section != y.Section || x.Position != y.Position {
+			t.Errorf("copy %d has its slot at %+v, following gives %+v", a, x, y)
+		}
+	}
+	if got, want := d.Publishers("qu"), slow.Publishers("qu"); !slices.Equal(got, want) {
+		t.Errorf("publishers %q, want %q", got, want)
+	}
 }

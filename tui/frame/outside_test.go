@@ -182,3 +182,30 @@ func TestARemarkSaysThatAnotherTerminalMadeAChange(t *testing.T) {
 	h.wantView("from another terminal: added Cape")
 	h.wantGot(h.intake, "changed 1")
 }
+
+// Whoever prepares what takes long is given each change that was made, whoever made
+// it, before the screens are told, and none that was not.
+func TestAChangeIsPreparedBeforeTheScreensKnow(t *testing.T) {
+	h := newHouse(t)
+	h.writes()
+	var seen []string
+	known := 0
+	h.Root.writer.after = func(c model.Commit) {
+		seen = append(seen, c.Title)
+		if h.Root.col.Rev() >= c.Collection.Rev() {
+			known++
+		}
+	}
+	h.press("w")
+	h.store.fail = func(string) error { return errDisk }
+	h.press("w")
+	h.store.fail = nil
+	h.press("u")
+	j := job{outside: &visit{change: h.adds("Coat"), done: make(chan result, 1), taken: make(chan struct{})}}
+	if res := h.Root.writer.visit(context.Background(), j); res.err != nil {
+		t.Fatal(res.err)
+	}
+	if len(seen) != 3 || known != 0 {
+		t.Errorf("prepared were %q, %d of them after the screens knew", seen, known)
+	}
+}

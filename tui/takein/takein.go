@@ -72,6 +72,7 @@ type Sheet struct {
 	columns []int    // those that the form has
 	form    *form.Form
 
+	asked     map[string]string // what was told of the columns when it was looked through
 	proposals []clean.Proposal
 	lines     []int // of the file, of the rows of the proposals
 	take      []bool

@@ -58,6 +58,8 @@ type drawn struct {
 func (s *Sheet) head() []string {
 	title := "Take in a spreadsheet (CSV), or an export of a whole cupboard (JSON Lines)"
 	switch name := filepath.Base(s.path); s.stage {
+	case mapping:
+		title = name
 	case cleaning:
 		title = fmt.Sprintf("%s: %d of %s taken", name, s.taking(), counted(len(s.proposals), "proposal", "proposals"))
 	case judging:

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -152,13 +153,20 @@ func (s *Sheet) onOpened(msg opened) {
 		s.typed, s.path, s.whole, s.plan, s.stage, s.top = msg.typed, msg.path, msg.whole, nil, judging, 0
 	default:
 		s.typed, s.path, s.table, s.whole = msg.typed, msg.path, msg.table, nil
+		s.proposals, s.rows, s.take = nil, nil, nil
 		s.recognise()
 	}
 }
 
-// find has it looked for what could be mended.
+// find has it looked for what could be mended. What was decided of the same columns
+// stays decided.
 func (s *Sheet) find() {
 	t, told, c := s.table, s.told(), s.desk.Collection()
+	if len(s.proposals) > 0 && maps.Equal(told, s.asked) {
+		s.stage = cleaning
+		return
+	}
+	s.asked = told
 	s.ask("looking for what could be mended", func() tea.Msg {
 		im, err := exchange.Understand(t, told, false)
 		if err != nil {
