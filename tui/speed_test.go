@@ -96,8 +96,8 @@ var usual = []struct {
 	}},
 	{"find/typing", find.ID, nil, func(h hand) []string { return []string{"'" + h.remembered(), "down", "down", "up", "ctrl+u"} }},
 	{"find/out_and_back", find.ID, []string{"'dress"}, func(h hand) []string { return h.some("down", "up", "ctrl+o") }},
-	{"find/same", find.ID, []string{"'dress", "ctrl+y"}, func(h hand) []string {
-		return []string{"home", "enter", "'" + h.remembered(), "down", "enter", "down", "space", "'x", "end", "up", "esc", "esc"}
+	{"find/same", find.ID, nil, func(h hand) []string {
+		return []string{"ctrl+u", "'" + h.remembered(), "ctrl+y", "down", "up", "enter", "'" + h.remembered(), "down", "enter", "down", "space", "'x", "end", "up", "esc", "esc", "esc"}
 	}},
 	{"refile/pull", refile.ID, []string{"enter"}, func(h hand) []string { return h.some("enter", "enter", "'s", "'n", "up", "down", "ctrl+z") }},
 	{"refile/put", refile.ID, []string{"enter", "tab", "tab"}, func(h hand) []string { return h.some("enter", "enter", "'s", "up", "down", "ctrl+z") }},

@@ -52,6 +52,7 @@ func TestYearJSON(t *testing.T) {
 	must(t, store, "link", "1", "2", "--reissue")
 	sample("publishers.json", "publishers")
 	sample("merge.json", "merge")
+	sample("merge-look.json", "merge", "1", "2", "--look", "--take", "year")
 	sample("choose.json", "choose", "--category", "dresses", "--who", "Ada", "--cloth", "blue wool", "--most", "1", "tea")
 }
 

@@ -2,6 +2,7 @@ package same
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -87,7 +88,7 @@ func (s *Sheet) toSay() {
 	var fields []form.Field
 	var values []string
 	for _, f := range model.OfTitle() {
-		x := form.Field{Label: f.Name, Hint: f.Help}
+		x := form.Field{Label: plain(f.Name), Hint: f.Help}
 		switch f.Name {
 		case "publisher":
 			x.Names = s.desk.Publishers
@@ -102,6 +103,9 @@ func (s *Sheet) toSay() {
 	s.form = s.host.Forms.Open(s.formName(), "What the sleeve of the other design says", fields, values)
 }
 
+// plain is the name of a field as one reads it.
+func plain(field string) string { return strings.ReplaceAll(field, "_", " ") }
+
 // formName is by what the form is kept.
 func (s *Sheet) formName() string { return fmt.Sprintf("part %d", s.of) }
 
@@ -115,8 +119,8 @@ func (s *Sheet) onSayKey(msg tea.KeyMsg) tea.Cmd {
 		c := s.desk.Collection()
 		en := c.TitleOf(c.Pattern(s.of))
 		for _, f := range model.OfTitle() {
-			if err := f.Set(&en, s.form.Value(f.Name)); err != nil {
-				s.form.To(f.Name)
+			if err := f.Set(&en, s.form.Value(plain(f.Name))); err != nil {
+				s.form.To(plain(f.Name))
 				s.host.Tell(frame.Complain{Err: err})
 				return nil
 			}

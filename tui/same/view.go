@@ -174,7 +174,7 @@ func (s *Sheet) joinLines() []string {
 	var rows []string
 	for _, x := range s.joint.Said {
 		both := x.Field == "tags" || x.Field == "also_in"
-		text := cells.Fit(strings.ReplaceAll(x.Field, "_", " "), label) + " " + said(x.Kept, both || x.Will == x.Kept) + " " + said(x.Gone, both || x.Will == x.Gone)
+		text := cells.Fit(plain(x.Field), label) + " " + said(x.Kept, both || x.Will == x.Kept) + " " + said(x.Gone, both || x.Will == x.Gone)
 		rows = append(rows, s.line(len(rows) == s.at[joining], text))
 	}
 	for _, x := range s.alongs() {
@@ -195,7 +195,7 @@ func (s *Sheet) aboutJoin() string {
 		return ""
 	}
 	x := s.joint.Said[at]
-	name := strings.ReplaceAll(x.Field, "_", " ")
+	name := plain(x.Field)
 	switch {
 	case x.Kept == x.Gone:
 		return name + ": both say " + x.Kept
