@@ -190,15 +190,11 @@ func create(dir string, from Mark, after string, first *Change) error {
 		return err
 	}
 	text, sum := seal(text, after)
-	if first != nil {
-		more, _, err := first.lines(sum)
-		if err != nil {
-			return err
-		}
-		text = append(text, more...)
-	}
 	return whole.Replace(filepath.Join(dir, nameOf(from.Rev)), func(w io.Writer) error {
 		_, err := w.Write(text)
+		if err == nil && first != nil {
+			_, _, err = first.writeTo(w, sum)
+		}
 		return err
 	}, nil)
 }
@@ -217,18 +213,14 @@ func (j *Journal) Append(c *Change) error {
 			return err
 		}
 	}
-	text, sum, err := c.lines(j.sum)
-	if err != nil {
-		return err
-	}
 	j.keep()
 	was := *j
 	was.was = nil
-	_, err = j.f.WriteAt(text, j.size)
+	n, sum, err := c.writeTo(io.NewOffsetWriter(j.f, j.size), j.sum)
 	if err == nil {
 		err = j.f.Sync()
 	}
-	j.was, j.size, j.sum, j.last = &was, j.size+int64(len(text)), sum, c.Mark
+	j.was, j.size, j.sum, j.last = &was, j.size+n, sum, c.Mark
 	if err != nil {
 		return errors.Join(err, j.Retract())
 	}

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"strconv"
 	"strings"
 	"time"
@@ -132,27 +133,29 @@ func encode(v any) ([]byte, error) {
 // bytes: one that an editor still shows.
 const mostLine = 256 << 10
 
-// lines writes a change, and gives the sum of its last line.
-func (c *Change) lines(after string) (text []byte, sum string, err error) {
+// writeTo writes a change line by line, and gives how many bytes it took and the
+// sum of its last line. No more than a line of it is held in memory.
+func (c *Change) writeTo(w io.Writer, after string) (n int64, sum string, err error) {
 	last := entry{Rev: c.Rev, Whole: c.Whole, At: c.At.Truncate(time.Second), Title: c.Title, Undoes: c.Undoes,
 		Records: c.Records, State: state(c.State), Counters: &c.Counters}
-	var put, gone []byte
+	var text, put, gone []byte
 	sum = after
 	flush := func(e entry) error {
-		body, err := encode(e)
+		head, err := encode(e)
 		if err != nil {
 			return err
 		}
-		body = body[:len(body)-1]
+		text = append(text[:0], head[:len(head)-1]...)
 		if len(put) > 0 {
-			body = append(append(append(body, `,"put":[`...), put...), ']')
+			text = append(append(append(text, `,"put":[`...), put...), ']')
 		}
 		if len(gone) > 0 {
-			body = append(append(append(body, `,"gone":[`...), gone...), ']')
+			text = append(append(append(text, `,"gone":[`...), gone...), ']')
 		}
-		body, sum = seal(append(body, '}'), sum)
-		text, put, gone = append(text, body...), put[:0], gone[:0]
-		return nil
+		text, sum = seal(append(text, '}'), sum)
+		put, gone, n = put[:0], gone[:0], n+int64(len(text))
+		_, err = w.Write(text)
+		return err
 	}
 	part := func() error {
 		if len(put)+len(gone) < mostLine {
@@ -163,21 +166,21 @@ func (c *Change) lines(after string) (text []byte, sum string, err error) {
 	for _, r := range c.Put {
 		put = separated(put)
 		if put, err = exchange.AppendRecord(put, r); err != nil {
-			return nil, "", err
+			return n, "", err
 		}
 		put = bytes.TrimSuffix(put, []byte("\n"))
 		if err := part(); err != nil {
-			return nil, "", err
+			return n, "", err
 		}
 	}
 	for _, k := range c.Gone {
 		gone = fmt.Appendf(separated(gone), "%q", k.String())
 		if err := part(); err != nil {
-			return nil, "", err
+			return n, "", err
 		}
 	}
 	err = flush(last)
-	return text, sum, err
+	return n, sum, err
 }
 
 func separated(list []byte) []byte {
