@@ -14,6 +14,7 @@ type editor struct {
 	tok     *token
 	names   *names // of this revision, grown while it is made
 	grown   bool   // names are our own, not shared with from
+	keys    map[string]string
 	at      Date
 	delta   Delta
 	seen    map[recordKey]int // where in delta a record stands
@@ -210,7 +211,7 @@ func (e *editor) unbox(gone map[Accession]bool) {
 
 // publisher finds a publisher by name, or enters it.
 func (e *editor) publisher(name string) PublisherID {
-	key := nameKey(name)
+	key := e.key(name)
 	if id := e.names.publishers[key]; id != 0 && e.c.Publisher(id) != nil {
 		return id
 	}
@@ -225,7 +226,7 @@ func (e *editor) category(name string) CategoryID {
 	if name == "" {
 		return 0
 	}
-	key := nameKey(name)
+	key := e.key(name)
 	if id := e.names.categories[key]; id != 0 && e.c.Category(id) != nil {
 		return id
 	}
@@ -240,7 +241,7 @@ func (e *editor) batch(name string) BatchID {
 	if name == "" {
 		return 0
 	}
-	key := nameKey(name)
+	key := e.key(name)
 	if id := e.names.batches[key]; id != 0 && e.c.Batch(id) != nil {
 		return id
 	}
@@ -248,6 +249,19 @@ func (e *editor) batch(name string) BatchID {
 	e.put(b)
 	e.ownNames().batches[key] = b.ID
 	return b.ID
+}
+
+// key is nameKey, of names that come again and again.
+func (e *editor) key(name string) string {
+	k, ok := e.keys[name]
+	if !ok {
+		if e.keys == nil {
+			e.keys = map[string]string{}
+		}
+		k = nameKey(name)
+		e.keys[name] = k
+	}
+	return k
 }
 
 // ownNames makes the names safe to add to: until a name is new they are shared

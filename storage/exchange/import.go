@@ -72,24 +72,18 @@ func Understand(t *table.Table, told map[string]string, strict bool) (*Import, e
 		return nil, err
 	}
 	im := &Import{Header: t.Header, Columns: oursOf(cols)}
-	im.Entries, im.Lines, im.rows = make([]model.Entry, 0, len(t.Rows)), make([]int, 0, len(t.Rows)), make([][]string, 0, len(t.Rows))
-	entries := entriesOf(cols, t.Rows)
-	for i, row := range t.Rows {
-		if row.Blank() {
-			continue
-		}
-		if row.Extra > 0 {
+	im.Lines, im.rows = make([]int, 0, len(t.Rows)), make([][]string, 0, len(t.Rows))
+	for _, row := range t.Rows {
+		switch {
+		case row.Blank():
+		case row.Extra > 0:
 			im.reject(row.Line, row.Cells, fmt.Sprintf("the row has %d cells more than the header; is a delimiter in a cell that is not quoted?", row.Extra))
-			continue
+		default:
+			im.Lines, im.rows = append(im.Lines, row.Line), append(im.rows, row.Cells)
 		}
-		en, err := entries[i].en, entries[i].err
-		if err != nil {
-			im.reject(row.Line, row.Cells, err.Error())
-			continue
-		}
-		im.Entries, im.Lines, im.rows = append(im.Entries, en), append(im.Lines, row.Line), append(im.rows, row.Cells)
 	}
-	im.unread = im.Rejected
+	im.Entries = make([]model.Entry, len(im.rows))
+	im.without(each(len(im.rows), func(i int) error { return enter(&im.Entries[i], cols, im.rows[i]) }))
 	return im, nil
 }
 
@@ -99,14 +93,20 @@ func (im *Import) Settle(taken []clean.Proposal) {
 	for _, p := range taken {
 		p.Apply(im.Entries)
 	}
-	wrong := normalised(im.Entries)
+	im.without(each(len(im.Entries), func(i int) error { return im.Entries[i].Normalise() }))
+}
+
+// without rejects the entries with which something is wrong.
+func (im *Import) without(wrong []error) {
 	n := 0
-	for i := range im.Entries {
-		if err := wrong[i]; err != nil {
+	for i, err := range wrong {
+		if err != nil {
 			im.reject(im.Lines[i], im.rows[i], err.Error())
 			continue
 		}
-		im.Entries[n], im.Lines[n], im.rows[n] = im.Entries[i], im.Lines[i], im.rows[i]
+		if n < i {
+			im.Entries[n], im.Lines[n], im.rows[n] = im.Entries[i], im.Lines[i], im.rows[i]
+		}
 		n++
 	}
 	im.Entries, im.Lines, im.rows = im.Entries[:n], im.Lines[:n], im.rows[:n]
@@ -114,61 +114,38 @@ func (im *Import) Settle(taken []clean.Proposal) {
 	im.unread = im.Rejected
 }
 
-// normalised cleans all entries, shared out among the processors, and says what
-// is wrong with each.
-func normalised(entries []model.Entry) []error {
-	wrong := make([]error, len(entries))
-	shared(len(entries), func(i int) { wrong[i] = entries[i].Normalise() })
-	return wrong
-}
-
 func (im *Import) reject(line int, cells []string, reason string) {
 	im.Rejected = append(im.Rejected, Rejected{line, cells, reason})
 }
 
-// parsed is what became of one row.
-type parsed struct {
-	en  model.Entry
-	err error
-}
-
-// entriesOf reads the rows, shared out among the processors: no row depends on
-// another, and in a large file this is what takes longest before the disk.
-func entriesOf(cols []column, rows []table.Row) []parsed {
-	out := make([]parsed, len(rows))
-	shared(len(rows), func(i int) {
-		if !rows[i].Blank() && rows[i].Extra == 0 {
-			out[i].en, out[i].err = entryOf(cols, rows[i].Cells)
-		}
-	})
-	return out
-}
-
-// shared does something to n things, shared out among the processors.
-func shared(n int, do func(i int)) {
+// each does something to n things, shared out among the processors, and gives
+// what is wrong with each: no row depends on another, and in a large file this is
+// what takes longest before the disk.
+func each(n int, do func(i int) error) []error {
 	const share = 1 << 10 // fewer are not worth a goroutine
-	each := max(share, n/runtime.GOMAXPROCS(0)+1)
+	wrong, part := make([]error, n), max(share, n/runtime.GOMAXPROCS(0)+1)
 	var all sync.WaitGroup
-	for from := 0; from < n; from += each {
+	for from := 0; from < n; from += part {
 		all.Go(func() {
-			for i := from; i < min(n, from+each); i++ {
-				do(i)
+			for i := from; i < min(n, from+part); i++ {
+				wrong[i] = do(i)
 			}
 		})
 	}
 	all.Wait()
+	return wrong
 }
 
-func entryOf(cols []column, cells []string) (model.Entry, error) {
-	var en model.Entry
+// enter fills in an entry of the cells of a row.
+func enter(en *model.Entry, cols []column, cells []string) error {
 	for i, c := range cols {
 		if c.used && cells[i] != "" {
-			if err := c.field.Set(&en, cells[i]); err != nil {
-				return en, err
+			if err := c.field.Set(en, cells[i]); err != nil {
+				return err
 			}
 		}
 	}
-	return en, nil
+	return nil
 }
 
 // Unused lists their columns that go nowhere.
@@ -217,12 +194,20 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 	im.Rejected = slices.Clone(im.unread)
 	titles := newTitles(c, len(im.Entries))
 	taken := map[model.Accession]int{}
-	for i, en := range im.Entries {
+	houses := map[string]*model.Publisher{} // as they are written; there are few
+	for i := range im.Entries {
+		all := append(p.Change.Entries, im.Entries[i])
+		en := &all[len(all)-1]
 		if en.Batch == "" {
 			en.Batch = batch
 		}
-		if p := c.PublisherNamed(en.Publisher); p != nil && len(p.Spellings) > 0 {
-			en.Publisher = p.Name // however it is spelled there
+		house, looked := houses[en.Publisher]
+		if !looked {
+			house = c.PublisherNamed(en.Publisher)
+			houses[en.Publisher] = house
+		}
+		if house != nil && len(house.Spellings) > 0 {
+			en.Publisher = house.Name // however it is spelled there
 		}
 		if reason := accessionTaken(c, taken, en.Accession); reason != "" {
 			im.reject(im.Lines[i], im.rows[i], reason)
@@ -232,7 +217,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
-		known, reason := titles.settle(&en, im.Lines[i])
+		known, reason := titles.settle(en, im.Lines[i])
 		if reason != "" {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
@@ -243,7 +228,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 		if known {
 			p.Seconds++
 		}
-		p.Change.Entries = append(p.Change.Entries, en)
+		p.Change.Entries = all
 	}
 	im.furnish(c, &p)
 	slices.SortStableFunc(im.Rejected, func(a, b Rejected) int { return a.Line - b.Line })

@@ -16,6 +16,7 @@ type titles struct {
 	seen   map[model.PatternID]title // of this file and of the store
 	theirs map[model.PatternID]model.PatternID
 	next   model.PatternID
+	folded map[string]string // names of publishers and categories, of which there are few
 }
 
 type title struct {
@@ -25,23 +26,34 @@ type title struct {
 
 func newTitles(c *model.Collection, more int) *titles {
 	t := &titles{c: c, known: make(map[string]model.PatternID, more), seen: make(map[model.PatternID]title, more),
-		theirs: map[model.PatternID]model.PatternID{}, next: c.Counters().Pattern}
+		theirs: map[model.PatternID]model.PatternID{}, next: c.Counters().Pattern, folded: map[string]string{}}
 	for _, cp := range c.Copies().All() {
 		if _, done := t.seen[cp.Pattern]; !done {
 			en := c.EntryOf(cp)
-			t.seen[cp.Pattern] = title{titleKey(&en), 0}
-			t.known[titleKey(&en)] = cp.Pattern
+			key := t.key(&en)
+			t.seen[cp.Pattern] = title{key, 0}
+			t.known[key] = cp.Pattern
 		}
 	}
 	return t
 }
 
-// titleKey is equal for entries of one pattern: all that is said of the
-// pattern is the same.
-func titleKey(en *model.Entry) string {
-	return strings.Join([]string{nameKey(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
-		en.FilesAs, nameKey(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"), foldAll(en.Also),
+// key is equal for entries of one pattern: all that is said of the pattern is
+// the same.
+func (t *titles) key(en *model.Entry) string {
+	return strings.Join([]string{t.fold(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
+		en.FilesAs, t.fold(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"), foldAll(en.Also),
 		model.SizesText(en.Sizes), model.NeedsText(en.Needs), strings.Join(en.Pieces, ";")}, "\x1f")
+}
+
+// fold is nameKey.
+func (t *titles) fold(name string) string {
+	key, ok := t.folded[name]
+	if !ok {
+		key = nameKey(name)
+		t.folded[name] = key
+	}
+	return key
 }
 
 func foldAll(names []string) string {
@@ -65,7 +77,7 @@ func nameKey(name string) string {
 // says which of its rows belong together: another store may use it for
 // something else. It tells whether the pattern was there before.
 func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
-	key := titleKey(en)
+	key := t.key(en)
 	their := en.Pattern
 	if their == 0 {
 		if id, ok := t.known[key]; ok {

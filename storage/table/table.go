@@ -1,9 +1,11 @@
 package table
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -75,10 +77,15 @@ const chunk = 1 << 13
 func Read(r io.Reader) (*Table, error) { return read(r, usual) }
 
 func read(r io.Reader, max limits) (*Table, error) {
-	data, err := io.ReadAll(io.LimitReader(r, int64(max.bytes)+1))
+	var b bytes.Buffer
+	if known, ok := r.(interface{ Len() int }); ok { // how much there is
+		b.Grow(min(known.Len(), max.bytes) + bytes.MinRead)
+	}
+	_, err := b.ReadFrom(io.LimitReader(r, int64(max.bytes)+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading the table: %w", err)
 	}
+	data := b.Bytes()
 	if len(data) > max.bytes {
 		return nil, fmt.Errorf("the file has more than %d bytes: check that it is a table, or split it in parts", max.bytes)
 	}
@@ -93,6 +100,10 @@ func read(r io.Reader, max limits) (*Table, error) {
 	t.Encoding = encoding
 	return t, nil
 }
+
+// guess is from how many rows it is guessed how many there are. Our choice, no
+// source.
+const guess = 1 << 10
 
 func parse(text string, maxCells int) (*Table, error) {
 	s := start(text)
@@ -124,6 +135,10 @@ func parse(text string, maxCells int) (*Table, error) {
 		room = room[n:]
 		copy(cells, record)
 		restore(cells)
+		if len(t.Rows) == guess {
+			// If as long as those so far, the rest is so many.
+			t.Rows = slices.Grow(t.Rows, min(guess*(len(text)-s.pos)/s.pos, guess<<8))
+		}
 		t.Rows = append(t.Rows, Row{Line: line, Cells: cells, Extra: n - columns})
 	}
 	t.Newline = s.newline
