@@ -3,6 +3,7 @@ package ordering
 import (
 	"bytes"
 	"slices"
+	"strconv"
 
 	"example.org/tuckrow/model"
 )
@@ -13,6 +14,26 @@ type HookHolding struct {
 	N     int           // which hook of the row, from 1
 	New   bool
 	Items []*Item
+}
+
+// Name is what one calls a hook: "door 3".
+func (h *HookHolding) Name() string {
+	if h.New {
+		return "new hook " + strconv.Itoa(h.N)
+	}
+	return h.Row.Name + " " + strconv.Itoa(h.N)
+}
+
+// Note says where something hangs that belongs on this hook, where that is another
+// one or none.
+func (h *HookHolding) Note(hangs string) string {
+	switch {
+	case hangs == "":
+		return "to be hung"
+	case hangs != h.Name():
+		return "now on " + hangs
+	}
+	return ""
 }
 
 // defaultEach is how many patterns a hook holds; a fourth makes it unreadable

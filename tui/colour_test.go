@@ -109,6 +109,8 @@ var colourScenes = []struct {
 	{"collection", collection.ID, []string{"down"}},
 	{"collection_batches", collection.ID, []string{"tab", "tab", "end"}},
 	{"collection_checklist", collection.ID, []string{"tab", "tab", "end", "space"}},
+	{"collection_packing", collection.ID, []string{"tab", "tab", "tab", "tab"}},
+	{"collection_hooks", collection.ID, []string{"shift+tab", "shift+tab", "down"}},
 	{"collection_room", collection.ID, []string{"shift+tab"}},
 	{"collection_form", collection.ID, []string{"tab", "'n", "'ha"}},
 	{"stocktake", stocktake.ID, []string{"down"}},

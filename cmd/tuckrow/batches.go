@@ -22,28 +22,38 @@ type batchOf struct {
 }
 
 func (a *app) batchesCommand() *cobra.Command {
-	return a.reads(&cobra.Command{
+	drop := false
+	cmd := &cobra.Command{
 		Use:   "batches [NAME FIELD=VALUE...]",
 		Short: "What came in together, from whom, and how far it is filed",
 		Long: `Lists the batches: when each was begun, from whom it came, how many copies of it
 are listed, filed, and not identified yet. With the name of a batch, source= and
 notes= say where it came from, and about= how many copies it will be; a batch that
 is not there is begun, so that an inherited collection can be noted before it is
-unpacked.
+unpacked. Another name: tuckrow shelf rename batch OLD NEW. With --drop the batch
+goes, and what is noted of it; its copies stay listed where they are, and belong to
+no batch then. It is one step for undo.
 
 Old paper can be mouldy or was kept with moth killer: keep it apart from the rest,
 wear a dust mask and gloves, air it, and ask somebody who knows before anything is
 done against either (common practice, no source; local advice comes first).`,
-		Example: "  tuckrow batches 'aunt Maud' source='her niece' notes='smells of moth killer' about=300\n  tuckrow batches",
+		Example: "  tuckrow batches 'aunt Maud' source='her niece' notes='smells of moth killer' about=300\n  tuckrow batches 'wrong drawer' --drop\n  tuckrow batches",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
-				if len(args) == 0 {
+				switch {
+				case drop && len(args) == 1:
+					return a.commit(cmd.Context(), s, &model.DropBatch{Batch: args[0]})
+				case drop:
+					return model.Inputf("say which batch is to be dropped, and nothing else; see: %s --help", cmd.CommandPath())
+				case len(args) == 0:
 					return a.batches(s.Collection())
 				}
 				return a.setBatch(cmd.Context(), s, args[0], args[1:])
 			})
 		},
-	})
+	}
+	cmd.Flags().BoolVar(&drop, "drop", false, "take the batch off the list; its copies stay")
+	return a.reads(cmd)
 }
 
 // setBatch notes what is said of a batch; what is not said stays as it was.

@@ -71,6 +71,7 @@ var everyCommand = []tried{
 	{line: "identify"}, {line: "identify 6131 --json"},
 	{line: "binders"}, {line: "binders dresses --json"}, {line: "hooks"}, {line: "packing"}, {line: "worth Quilloway=6.50 others=4"}, {line: "worth"},
 	{line: "supplies envelopes=60"}, {line: "supplies --json"}, {line: "batches 'hall drawer' source='the hall'"}, {line: "batches"},
+	{line: "identify 6131 publisher=", code: exitInput}, {line: "identify 6131 year=1972"}, {line: "supplies 'a year=30'"}, {line: "batches 'hall drawer' --drop"}, {line: "undo"},
 	{line: "undo"}, {line: "verify"},
 	{line: "export --as csv"}, {line: "export --as jsonl --out all.jsonl"}, {line: "export --as jsonl --out none/all.jsonl", code: exitInput, apart: true},
 	{line: "import all.jsonl", code: exitInput},

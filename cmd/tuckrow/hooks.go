@@ -1,10 +1,6 @@
 package main
 
 import (
-	"fmt"
-	"strconv"
-	"strings"
-
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"github.com/spf13/cobra"
@@ -60,7 +56,7 @@ func (a *app) hooks(l *ordering.Layout) error {
 				item.Scale = p.Scale()
 			}
 			x.Items = append(x.Items, item)
-			rows = append(rows, []string{hookName(&h), item.note(h), item.Publisher, it.Pattern.Heading(), string(cp.Medium), item.print()})
+			rows = append(rows, []string{h.Name(), h.Note(item.Hangs), item.Publisher, it.Pattern.Heading(), string(cp.Medium), cp.PrintText()})
 		}
 		out = append(out, x)
 	}
@@ -71,40 +67,4 @@ func (a *app) hooks(l *ordering.Layout) error {
 		a.printf("nothing hangs.\n")
 	}
 	return columns(a.out, rows)
-}
-
-func hookName(h *ordering.HookHolding) string {
-	if h.New {
-		return "new hook " + strconv.Itoa(h.N)
-	}
-	return h.Row.Name + " " + strconv.Itoa(h.N)
-}
-
-// note says where it hangs now, where that is not the hook.
-func (x hookItem) note(h ordering.HookHolding) string {
-	switch {
-	case x.Hangs == "":
-		return "to be hung"
-	case x.Hangs != hookName(&h):
-		return "now on " + x.Hangs
-	}
-	return ""
-}
-
-// print says what is known of a print.
-func (x hookItem) print() string {
-	var parts []string
-	if x.Pages > 0 {
-		parts = append(parts, strings.TrimSpace(fmt.Sprintf("%d pages %s", x.Pages, x.Paper)))
-	}
-	if x.Scale != "" {
-		parts = append(parts, x.Scale)
-	}
-	if x.Assembled {
-		parts = append(parts, "assembled")
-	}
-	if x.Version != "" {
-		parts = append(parts, "version "+x.Version)
-	}
-	return strings.Join(parts, ", ")
 }

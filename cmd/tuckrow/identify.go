@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"strconv"
 	"strings"
 
@@ -31,25 +32,29 @@ type openLook struct {
 func (a *app) identifyCommand() *cobra.Command {
 	copyNo := 0
 	cmd := &cobra.Command{
-		Use:   "identify [WORDS]",
+		Use:   "identify [WORDS] [FIELD=VALUE...]",
 		Short: "What an old pattern is: the unidentified bin, and what to look at",
 		Long: `Without words, lists the unidentified bin: what bears the tag "unidentified". With
 words or --copy, says what is left to look at to identify and date one, what each
 look tells, and in which field it is noted. The checklist is common practice and has
 no source; what a size 12 says of the year is from published charts.
 
-When it is known what it is: tuckrow change --copy N publisher=... number=... tags=.
-A section of the shelf file with that tag gives the bin a place of its own.`,
-		Example: "  tuckrow add publisher='not known' name='Long gown, nine pieces' tags=unidentified\n  tuckrow identify\n  tuckrow identify long gown",
-		RunE: func(_ *cobra.Command, args []string) error {
+When it is known what it is, FIELD=VALUE says so: it leaves the bin, and is filed like
+any other. A section of the shelf file with that tag gives the bin a place of its own.`,
+		Example: "  tuckrow add publisher='not known' name='Long gown, nine pieces' tags=unidentified\n  tuckrow identify\n  tuckrow identify long gown\n  tuckrow identify long gown publisher=Quillon number=900 year=1911 dated_by='copyright line'",
+		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				l := s.Layout()
 				if len(args) == 0 && copyNo == 0 {
 					return a.bin(l)
 				}
-				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(*model.Copy) bool { return true })
+				words, given := nameAnd(args)
+				cp, err := oneCopy(s, l, copyNo, words, func(*model.Copy) bool { return true })
 				if err != nil {
 					return err
+				}
+				if len(given) > 0 {
+					return a.identified(cmd.Context(), s, cp, given)
 				}
 				return a.identify(l.Collection(), l.Collection().PatternOf(cp))
 			})
@@ -57,6 +62,22 @@ A section of the shelf file with that tag gives the bin a place of its own.`,
 	}
 	cmd.Flags().IntVar(&copyNo, "copy", 0, "accession number of the copy")
 	return a.reads(cmd)
+}
+
+// identified notes what was found out about a copy, which leaves the bin.
+func (a *app) identified(ctx context.Context, s cupboard, cp model.Accession, given []string) error {
+	if err := onlyCorrected(given); err != nil {
+		return err
+	}
+	en := s.Collection().EntryOf(s.Collection().Copy(cp))
+	if err := fill(&en, given); err != nil {
+		return err
+	}
+	ch, err := identify.Known(en)
+	if err != nil {
+		return err
+	}
+	return a.commit(ctx, s, ch)
 }
 
 func unknownOf(c *model.Collection, p *model.Pattern) unknown {

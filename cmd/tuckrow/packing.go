@@ -28,6 +28,8 @@ type packedLoad struct {
 	Low    float64      `json:"low_kg"` // both 0: no figure
 	High   float64      `json:"high_kg"`
 	Heavy  bool         `json:"heavy"` // more than one should lift alone
+	Pack   int          `json:"pack"`  // as which one it is packed, from 1
+	Unpack int          `json:"unpack"`
 }
 
 func (a *app) packingCommand() *cobra.Command {
@@ -37,7 +39,8 @@ func (a *app) packingCommand() *cobra.Command {
 		Long: `Lists what is carried together when the cupboard moves house: each box with what
 is first and last in it, what is oversize, what waits to be filed, what hangs, and
 the binders. Weights are estimated by thickness, so weigh one before you rely on
-them. What is out is not carried. A sheet to tick: tuckrow print packing.`,
+them. What is out is not carried. Boxes are packed from the last to the first and
+unpacked from the first on, so that each stands at its place at once. A sheet to tick: tuckrow print packing.`,
 		Example: "  tuckrow packing\n  tuckrow packing --json",
 		Args:    noArgs,
 		RunE:    func(*cobra.Command, []string) error { return a.withShelf(a.packing) },
@@ -53,9 +56,9 @@ func (a *app) packing(l *ordering.Layout) error {
 		return c.Publisher(p.Publisher).Name + " " + p.Short()
 	}
 	out := packed{[]packedLoad{}, m.Copies, m.Low, m.High, moving.Caution + " " + moving.PackCaution}
-	rows := [][]string{{"", "", "from", "to", "", "length", "weighs about", ""}}
-	for _, x := range m.Loads {
-		p := packedLoad{x.Kind, x.Name, end(x.From), end(x.To), x.Items, x.Length, x.Low, x.High, x.Heavy()}
+	rows := [][]string{{"", "", "from", "to", "", "length", "weighs about", "pack", "unpack", ""}}
+	for i, x := range m.Loads {
+		p := packedLoad{x.Kind, x.Name, end(x.From), end(x.To), x.Items, x.Length, x.Low, x.High, x.Heavy(), m.Packed(i), m.Unpacked(i)}
 		out.Loads = append(out.Loads, p)
 		length, note := "", ""
 		if x.Length > 0 {
@@ -64,7 +67,7 @@ func (a *app) packing(l *ordering.Layout) error {
 		if p.Heavy {
 			note = "too much for one: split it up, in order"
 		}
-		rows = append(rows, []string{string(x.Kind), x.Name, p.From, p.To, strconv.Itoa(x.Items), length, moving.Kilograms(x.Low, x.High), note})
+		rows = append(rows, []string{string(x.Kind), x.Name, p.From, p.To, strconv.Itoa(x.Items), length, moving.Kilograms(x.Low, x.High), strconv.Itoa(p.Pack), strconv.Itoa(p.Unpack), note})
 	}
 	if a.json {
 		return a.printJSON(out)

@@ -73,6 +73,17 @@ func Bin(c *model.Collection) []*model.Pattern {
 	return out
 }
 
+// Known is the change that says what a pattern of the bin is: the entry of a copy of
+// it, with what was found out in it. It leaves the bin with that, and is filed like
+// any other.
+func Known(en model.Entry) (*model.Revise, error) {
+	if en.Publisher == "" || en.Number == "" && en.Name == "" {
+		return nil, model.Inputf("say who issued it, and its number or name; what is not known yet stays in the bin")
+	}
+	en.Tags = slices.DeleteFunc(slices.Clone(en.Tags), func(t string) bool { return strings.EqualFold(t, model.Unidentified) })
+	return &model.Revise{Entry: en}, nil
+}
+
 // Dating is between which years something was issued; 0 is open on that side.
 type Dating struct{ From, To int }
 

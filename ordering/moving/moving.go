@@ -75,6 +75,14 @@ type Move struct {
 	Low, High float64
 }
 
+// Packed and Unpacked say as which one a load, by its index, is packed and unpacked,
+// from 1: boxes are unpacked in their order, so that each stands at its place at
+// once, and packed the other way round (common practice, no source).
+func (m Move) Packed(i int) int { return len(m.Loads) - i }
+
+// Unpacked is the other of the two.
+func (m Move) Unpacked(i int) int { return i + 1 }
+
 // Heavy tells whether any load is.
 func (m Move) Heavy() bool {
 	for _, l := range m.Loads {

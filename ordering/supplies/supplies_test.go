@@ -125,3 +125,18 @@ func TestWhatIsDoneIsNotNeeded(t *testing.T) {
 		}
 	})
 }
+
+// How a line is written, by hand.
+func TestALineInWords(t *testing.T) {
+	for _, x := range []struct {
+		l             Line
+		yearly, lasts string
+	}{
+		{Line{PerYear: 0.25, Months: 30}, "0.2", "30 months"}, {Line{PerYear: 1.64, Months: 0}, "1.6", "under a month"}, {Line{PerYear: 9.94, Months: 1}, "9.9", "1 month"},
+		{Line{PerYear: 9.96, Months: 2}, "10", "2 months"}, {Line{PerYear: 119.7, Short: 3, Months: 0}, "120", "none left"}, {Line{Months: NoEnd}, "0", ""}, {Line{Months: NotKnown}, "0", "not known yet"},
+	} {
+		if x.l.Yearly() != x.yearly || x.l.Lasts() != x.lasts {
+			t.Errorf("%+v is written %q, %q; want %q, %q", x.l, x.l.Yearly(), x.l.Lasts(), x.yearly, x.lasts)
+		}
+	}
+}

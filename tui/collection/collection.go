@@ -22,6 +22,7 @@ import (
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/model/worth"
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/ordering/supplies"
 	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/drafts"
@@ -45,11 +46,13 @@ const (
 	value                // what it is worth
 	batches              // what came in together, and the unidentified bin
 	codes                // what barcodes have taught
+	carrying             // what there is to carry in a move
+	hanging              // hooks, and what lies apart
 	yearsOut             // another room, some years on
 	pages
 )
 
-var pageNames = [pages]string{"supplies", "worth", "batches", "barcodes", "another room"}
+var pageNames = [pages]string{"supplies", "worth", "batches", "barcodes", "packing", "hooks", "another room"}
 
 // Screen is the room.
 type Screen struct {
@@ -148,7 +151,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		cmd = s.forms.Keep(s.keeper)
 	case *seen:
 		s.working, s.seen = false, msg
-		s.rows = rowsOf(msg)
+		s.rows = s.rowsOf(msg)
 	case *answer:
 		s.working, s.answer = false, msg
 		if msg.err != nil {
@@ -177,6 +180,10 @@ type seen struct {
 	batches  []batch
 	bin      []unknown
 	codes    []propose.Learned
+	move     moving.Move
+	hooks    []ordering.HookHolding
+	apart    []apart
+	c        *model.Collection
 }
 
 type batch struct {
@@ -186,6 +193,7 @@ type batch struct {
 
 // unknown is a pattern in the unidentified bin.
 type unknown struct {
+	id     model.PatternID
 	called string
 	find   string // what leads to it in Find
 	looks  []identify.Look
@@ -194,7 +202,8 @@ type unknown struct {
 
 func work(l *ordering.Layout, today model.Date) *seen {
 	c := l.Collection()
-	out := &seen{rev: c.Rev(), supplies: supplies.List(l, today), grows: growth.Of(c, today), worth: worth.Add(c), copies: c.Copies().Len(), codes: propose.New(c).Learned()}
+	out := &seen{rev: c.Rev(), supplies: supplies.List(l, today), grows: growth.Of(c, today), worth: worth.Add(c), copies: c.Copies().Len(), codes: propose.New(c).Learned(),
+		move: moving.List(l), hooks: l.Hooks(), apart: apartOf(l), c: c}
 	for _, g := range c.Worth() { // a group that has no copy yet is shown too
 		same := func(x worth.Group) bool { return !x.Own && words.Fold(x.Of) == words.Fold(g.Of) }
 		if !slices.ContainsFunc(out.worth.Groups, same) {
@@ -206,7 +215,7 @@ func work(l *ordering.Layout, today model.Date) *seen {
 		out.batches = append(out.batches, batch{b, counts[b.ID]})
 	}
 	for _, p := range identify.Bin(c) {
-		out.bin = append(out.bin, unknown{c.Called(p.ID), c.Publisher(p.Publisher).Name + " " + p.Short(), identify.Open(c, p), identify.Dated(p)})
+		out.bin = append(out.bin, unknown{p.ID, c.Called(p.ID), c.Publisher(p.Publisher).Name + " " + p.Short(), identify.Open(c, p), identify.Dated(p)})
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 type keys struct {
 	up, down, pageDown, pageUp, first, last key.Binding
 	edit, add, look, close, find, takeIn    key.Binding
+	rename, drop                            key.Binding
 	nextPage, pageBefore                    key.Binding
 	save, leave                             key.Binding
 	moves, turns                            key.Binding // for the help
@@ -29,13 +30,15 @@ func newKeys() keys {
 		look:       bind("space", "what to look at", " "),
 		close:      bind("esc", "back to the list", "esc", " "),
 		find:       bind("f", "show in Find", "f"),
+		rename:     bind("r", "rename", "r"),
+		drop:       bind("d", "drop", "d"),
 		takeIn:     bind("i", "take in a spreadsheet", "i"),
 		nextPage:   bind("tab", "next page", "tab"),
 		pageBefore: bind("shift+tab", "page before", "shift+tab"),
 		save:       bind("enter", "save", "enter"),
 		leave:      bind("esc", "leave", "esc"),
 		moves:      bind("up, down, pgup, pgdn, home, end", "to another", "up", "down", "pgup", "pgdown", "home", "end"),
-		turns:      bind("tab, shift+tab", "supplies, worth, batches, barcodes, another room", "tab", "shift+tab"),
+		turns:      bind("tab, shift+tab", "supplies, worth, batches, barcodes, packing, hooks, another room", "tab", "shift+tab"),
 	}
 }
 
@@ -56,7 +59,13 @@ func (s *Screen) ShortHelp() []key.Binding {
 		keys = append(keys, k.edit)
 	}
 	if x.unknown != nil {
-		keys = append(keys, k.look, k.find)
+		keys = append(keys, k.look)
+	}
+	if x.find != "" {
+		keys = append(keys, k.find)
+	}
+	if x.batch != "" {
+		keys = append(keys, k.rename, k.drop)
 	}
 	if s.page == value || s.page == batches {
 		keys = append(keys, k.add)
@@ -85,12 +94,15 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	case s.page == value:
 		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say what each copy of the group is worth"), long(k.add, "n", "value another group: a tag, a category, a publisher"), take, k.turns}}
 	case s.page == batches:
-		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say where a batch came from"), long(k.add, "n", "note a batch before it is unpacked"),
+		return [][]key.Binding{{k.moves, long(k.edit, "enter", "say where a batch came from; of a pattern that nobody knows, what was found out: it is filed then"),
+			long(k.rename, "r", "give a batch another name"), long(k.drop, "d", "drop a batch: its copies stay listed, and belong to none"), long(k.add, "n", "note a batch before it is unpacked"),
 			long(k.look, "space", "of a pattern that nobody knows: what to look at, and what that tells"), find, take, k.turns}}
-	case s.page == codes:
+	case s.page == hanging:
+		return [][]key.Binding{{k.moves, long(k.find, "f", "show in Find where it is, or where its dummy stands"), take, k.turns}}
+	case s.page == codes, s.page == carrying:
 		return [][]key.Binding{{k.moves, take, k.turns}}
 	}
-	return [][]key.Binding{{k.moves, long(k.edit, "enter", "ask for other years, another growth, other boxes"), take, k.turns}}
+	return [][]key.Binding{{k.moves, long(k.edit, "enter", "ask for other years, another growth, other boxes, the furniture of a shelf file"), take, k.turns}}
 }
 
 func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
@@ -106,8 +118,8 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 	case s.sheet != nil:
 		return s.form.Update(msg)
 	case key.Matches(msg, k.find):
-		if x := s.chosen(); x.unknown != nil {
-			s.Tell(frame.Go{Room: findRoom, Arg: x.unknown.find})
+		if x := s.chosen(); x.find != "" {
+			s.Tell(frame.Go{Room: findRoom, Arg: x.find})
 		}
 	case s.looking && key.Matches(msg, k.close):
 		s.looking = false
@@ -130,6 +142,10 @@ func (s *Screen) onListKey(msg tea.KeyMsg) {
 		s.takeIn()
 	case key.Matches(msg, k.look) && x.unknown != nil:
 		s.looking = true
+	case key.Matches(msg, k.rename) && x.batch != "":
+		s.fill(renameSheet(x.batch))
+	case key.Matches(msg, k.drop) && x.batch != "":
+		s.fill(s.dropSheet(x.batch))
 	case key.Matches(msg, k.edit) && x.sheet != nil:
 		s.fill(x.sheet(s))
 	case key.Matches(msg, k.add) && s.page == value:

@@ -16,6 +16,8 @@ type row struct {
 	about   []string             // what there is to say of it
 	sheet   func(*Screen) *sheet // to change it; nil: it is not changed here
 	unknown *unknown             // of the unidentified bin
+	find    string               // what leads to it in Find
+	batch   string               // its name
 }
 
 // column is a column of a page.
@@ -32,11 +34,14 @@ var columns = [pages][]column{
 	value:    {{"copies", 8, true, false}, {"each", 12, true, true}, {"together", 13, true, false}},
 	batches:  {{"begun", 11, true, true}, {"listed", 8, true, false}, {"of about", 10, true, true}, {"filed", 7, true, false}, {"not known", 11, true, true}},
 	codes:    {{"begins", 12, true, true}, {"learned from", 14, true, true}, {"sure", 7, true, false}, {"number sure", 13, true, false}},
+	carrying: {{"pack", 6, true, false}, {"unpack", 8, true, false}, {"copies", 8, true, true}, {"length", 9, true, true}, {"weighs about", 14, true, false}},
+	hanging:  {{"hangs now", 0, true, false}},
 	yearsOut: {{"today", 18, true, false}, {"then", 0, true, false}},
 }
 
 // rowsOf lists what was worked out, page by page.
-func rowsOf(x *seen) (all [pages][]row) {
+func (s *Screen) rowsOf(x *seen) (all [pages][]row) {
+	all[carrying], all[hanging] = s.carryRows(x), hookRows(x)
 	all[stock], all[value], all[batches], all[codes] = stockRows(x), worthRows(x), batchRows(x), codeRows(x)
 	return all
 }
@@ -112,12 +117,13 @@ func batchRows(x *seen) (out []row) {
 			about = append(about, identify.Caution)
 		}
 		out = append(out, row{cols: []string{b.Name, string(b.Begun), strconv.Itoa(b.Copies), some(b.Expected), strconv.Itoa(b.Filed), some(b.Unidentified)},
-			about: about, sheet: func(s *Screen) *sheet { return s.batchSheet(b.Name) }})
+			about: about, batch: b.Name, sheet: func(s *Screen) *sheet { return s.batchSheet(b.Name) }})
 	}
 	for i := range x.bin {
 		u := &x.bin[i]
-		r := row{cols: []string{u.called, fmt.Sprintf("%d to look at", len(u.looks))}, apart: true, unknown: u,
-			about: append([]string{u.called, "space: what to look at, and what it tells"}, append(bySize(u), identify.Caution)...)}
+		r := row{cols: []string{u.called, fmt.Sprintf("%d to look at", len(u.looks))}, apart: true, unknown: u, find: u.find,
+			sheet: func(s *Screen) *sheet { return s.knownSheet(u.id) },
+			about: append([]string{u.called, "space: what to look at, and what it tells; enter: what was found out"}, append(bySize(u), identify.Caution)...)}
 		if i == 0 {
 			r.heading = "nobody knows yet what these are"
 		}
@@ -171,6 +177,10 @@ func (s *Screen) empty() string {
 	switch {
 	case s.seen == nil:
 		return "counting ..."
+	case s.page == carrying:
+		return "there is nothing to carry"
+	case s.page == hanging:
+		return "there are no hooks, and nothing lies apart; Shelf adds a row of hooks"
 	case s.page == batches:
 		return "no batch yet; n notes one, and the first copy entered into it begins one"
 	}

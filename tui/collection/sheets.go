@@ -22,6 +22,9 @@ type sheet struct {
 
 // fill opens a form, as it was left if it was.
 func (s *Screen) fill(x *sheet) {
+	if x == nil { // it is not there any more
+		return
+	}
 	s.sheet, s.form = x, s.forms.Open(x.name, x.title, x.fields, x.values)
 }
 

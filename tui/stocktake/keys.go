@@ -11,7 +11,7 @@ import (
 type keys struct {
 	up, down, pageDown, pageUp, first, last, moves key.Binding
 	begin, anew, differs, report                   key.Binding
-	here, read, gone, end, back, leave      key.Binding
+	here, read, gone, end, back, leave             key.Binding
 	boxes, lost, place, pull, enter, find, let     key.Binding
 	again                                          key.Binding
 	save                                           key.Binding
