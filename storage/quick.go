@@ -12,9 +12,8 @@ import (
 // as seal writes them: a map of numbers, texts, lists of texts and truths, in
 // the order of its keys. Whatever it meets that is not so it leaves to the
 // library, which also says what is wrong; what both read is the same. It is
-// there because the library, which works for any type, takes several times as long,
-// and an allocation for each text and record: most of the time that opening a
-// store of 60,000 copies took.
+// there because the library, which is for any type, takes several times as long,
+// and an allocation for each text and record.
 type quick struct {
 	b        []byte
 	at       int
