@@ -12,6 +12,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering/reading"
+	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/frame"
 	"example.org/tuckrow/tui/stocktake"
 )
@@ -205,7 +206,7 @@ func TestACountThatIsNotWritten(t *testing.T) {
 // The report says which boxes were counted and what differs, also what was left.
 func TestTheReportOfAStocktake(t *testing.T) {
 	p := play(t, stocktake.ID, small()...)
-	p.keys("enter", "space", "tab", "'K22", "enter", "space", "space", "'555", "enter", "ctrl+e", "tab", "'x", "tab", "'w")
+	p.keys("enter", "space", "tab", "'K22", "enter", "space", "space", "'555", "enter", "'"+strings.Repeat("very ", 20)+"old", "enter", "ctrl+e", "tab", "'x", "tab", "'w")
 	name := filepath.Join(t.TempDir(), "report.txt")
 	p.keys("ctrl+u", "'"+name, "enter")
 	p.mustShow("written: ")
@@ -213,10 +214,15 @@ func TestTheReportOfAStocktake(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"box A            counted " + string(p.listed().Counted(1)) + "   4 read, 4 recorded", "box B            not counted in this one, never counted   3 recorded",
-		"missing: 1\n[ ] Quillon  K11 Cape\n      #2; recorded in box A, found in none", "elsewhere: 1\n[ ] Quillon  K22 Cape\n      recorded in box B, found in box A", "unlisted: 1\n[ ] 555\n      box A, item 5"} {
+	for _, want := range []string{"box A            counted " + string(p.listed().Counted(1)) + "   5 read, 4 recorded", "box B            not counted in this one, never counted   3 recorded",
+		"missing: 1\n[ ] Quillon  K11 Cape\n      #2; recorded in box A, found in none", "elsewhere: 1\n[ ] Quillon  K22 Cape\n      recorded in box B, found in box A", "unlisted: 2\n[ ] 555\n      box A, item 5"} {
 		if !strings.Contains(string(b), want) {
 			t.Errorf("the report lacks %q:\n%s", want, b)
+		}
+	}
+	for line := range strings.Lines(string(b)) {
+		if cells.Width(line) > 81 { // with its end
+			t.Errorf("the report has a line of %d cells: %q", cells.Width(line), line)
 		}
 	}
 	p.keys("tab", "'w", "ctrl+u", "'"+name, "enter")

@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/storage/whole"
+	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/form"
 	"example.org/tuckrow/tui/frame"
 )
@@ -59,7 +61,7 @@ func (s *Screen) writeReport(name string) {
 		s.Tell(frame.Complain{Err: err})
 		return
 	}
-	text := s.taken.Text(s.desk.Collection(), s.desk.Today(), s.taken.matters)
+	text := folded(s.taken.Text(s.desk.Collection(), s.desk.Today(), s.taken.matters))
 	s.jobs++
 	s.asking = true
 	s.Tell(frame.Ask{Seq: s.jobs, What: "writing the report", Do: func() tea.Msg {
@@ -72,6 +74,26 @@ func (s *Screen) writeReport(name string) {
 		}
 		return told{path, err}
 	}})
+}
+
+// pageWidth is how wide a line of the report is at the most, in cells.
+const pageWidth = 80
+
+// folded breaks what is longer, behind the margin that it has.
+func folded(text string) string {
+	var b strings.Builder
+	for line := range strings.Lines(text) {
+		line = strings.TrimRight(line, "\n")
+		if cells.Width(line) <= pageWidth {
+			b.WriteString(line + "\n")
+			continue
+		}
+		margin := line[:len(line)-len(strings.TrimLeft(line, " "))]
+		for _, l := range cells.Wrap(line, pageWidth-len(margin)) {
+			b.WriteString(margin + l + "\n")
+		}
+	}
+	return b.String()
 }
 
 func (s *Screen) onTold(msg told) {
