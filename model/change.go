@@ -82,6 +82,7 @@ var verbs = map[string]func() Change{
 	"dequeue":    func() Change { return new(Dequeue) },
 	"goal":       func() Change { return new(SetGoal) },
 	"signs":      func() Change { return new(SignsMade) },
+	"photocopy":  func() Change { return new(Photocopy) },
 }
 
 // EncodeChange writes a change as JSON: {"do":"add","with":{...}}.

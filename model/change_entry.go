@@ -80,11 +80,13 @@ var tagSigns = strings.NewReplacer(";", " ", ",", " ")
 func (en *Entry) Normalise() error {
 	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
 		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left, &en.Print.Paper, &en.Print.Version)
-	en.Tags, en.Also = cleanList(en.Tags), cleanList(en.Also)
+	en.Tags, en.Also, en.Copied = cleanList(en.Tags), cleanList(en.Also), cleanList(en.Copied)
 	if en.Category == "" && len(en.Also) > 0 {
 		en.Category = en.Also[0] // one of them is its home
 	}
-	en.Also = noneNil(slices.DeleteFunc(en.Also, func(k string) bool { return nameKey(k) == nameKey(en.Category) }))
+	if err := en.cleanFurther(); err != nil {
+		return err
+	}
 	if en.Publisher == "" {
 		return &FieldError{"publisher", "", "is missing", "say who issued it; for your own, the drafter's name"}
 	}
@@ -208,19 +210,8 @@ func (e *editor) titled(p *Pattern, en *Entry) {
 	p.Publisher, p.Category = e.publisher(en.Publisher), e.category(en.Category)
 	p.Number, p.Name, p.FilesAs, p.SizeRange = en.Number, en.Name, en.FilesAs, en.SizeRange
 	p.Year, p.DatedBy, p.Barcode, p.Tags = en.Year, en.DatedBy, en.Barcode, en.Tags
-	p.Sizes, p.Needs, p.Pieces, p.Also = en.Sizes, en.Needs, en.Pieces, e.also(en)
-}
-
-// also gives the further categories that an entry names, each once.
-func (e *editor) also(en *Entry) []CategoryID {
-	own := e.category(en.Category)
-	var out []CategoryID
-	for _, name := range en.Also {
-		if id := e.category(name); id != own && !slices.Contains(out, id) {
-			out = append(out, id)
-		}
-	}
-	return out
+	p.Sizes, p.Needs, p.Pieces = en.Sizes, en.Needs, en.Pieces
+	p.Also, p.Copied = e.further(en.Also, p.Category), e.further(en.Copied, p.Category)
 }
 
 // hook reads "door 3".
@@ -302,6 +293,9 @@ func (c *Collection) TitleOf(p *Pattern) Entry {
 	}
 	for _, id := range p.Also {
 		en.Also = append(en.Also, c.Category(id).Name)
+	}
+	for _, id := range p.Copied {
+		en.Copied = append(en.Copied, c.Category(id).Name)
 	}
 	return en
 }

@@ -3,6 +3,7 @@ package model
 import (
 	"cmp"
 	"fmt"
+	"slices"
 )
 
 // Check tells whether the records hold together: every number that a record
@@ -18,6 +19,11 @@ func (c *Collection) Check() error {
 		for _, id := range p.Also {
 			if id == p.Category || c.Category(id) == nil {
 				return broken("pattern %d has a see-also entry in category %d, which is its own or not there", p.ID, id)
+			}
+		}
+		for _, id := range p.Copied {
+			if !slices.Contains(p.Also, id) {
+				return broken("pattern %d has a photocopy in category %d, and no see-also entry there", p.ID, id)
 			}
 		}
 		if err := cmp.Or(faultOf(p.Sizes, p.Needs), piecesFault(p.Pieces), c.checkLinks(p), c.checkMerged(p.Merged)); err != nil {

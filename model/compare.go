@@ -59,7 +59,7 @@ func (ch *Merge) Look(c *Collection) (Joint, error) {
 // copies.
 func OfTitle() []Field {
 	var out []Field
-	for _, name := range []string{"publisher", "number", "name", "files_as", "category", "also_in", "size_range", "year", "dated_by", "barcode", "tags", "size_chart", "cloth_needed", "pieces"} {
+	for _, name := range []string{"publisher", "number", "name", "files_as", "category", "also_in", "photocopied_in", "size_range", "year", "dated_by", "barcode", "tags", "size_chart", "cloth_needed", "pieces"} {
 		if f, ok := FieldNamed(name); ok {
 			out = append(out, f)
 		}

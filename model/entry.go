@@ -18,7 +18,8 @@ type Entry struct {
 	Name      string    `json:"name,omitempty"`
 	FilesAs   string    `json:"files_as,omitempty"`
 	Category  string    `json:"category,omitempty"`
-	Also      []string  `json:"also_in,omitempty"` // further categories, of a pattern for several garments
+	Also      []string  `json:"also_in,omitempty"`        // further categories, of a pattern for several garments
+	Copied    []string  `json:"photocopied_in,omitempty"` // those of Also whose binder has a photocopy of the sleeve
 	SizeRange string    `json:"size_range,omitempty"`
 	Year      int       `json:"year,omitempty"`
 	DatedBy   string    `json:"dated_by,omitempty"`
@@ -157,6 +158,10 @@ var fields = []Field{
 	{"tags", "words with ; between", func(e *Entry) string { return strings.Join(e.Tags, "; ") }, setTags},
 	{"also_in", "further categories with ; between: a see-also entry in their binders", func(e *Entry) string { return strings.Join(e.Also, cellSign+" ") }, func(e *Entry, s string) error {
 		e.Also = listed(s)
+		return nil
+	}},
+	{"photocopied_in", "those of also_in whose binder has a photocopy of the sleeve, with ; between", func(e *Entry) string { return strings.Join(e.Copied, cellSign+" ") }, func(e *Entry, s string) error {
+		e.Copied = listed(s)
 		return nil
 	}},
 	free("notes", "anything else", func(e *Entry) *string { return &e.Notes }),

@@ -17,9 +17,12 @@ func every(t *testing.T) (*Collection, []Change) {
 	hung.Medium, hung.Hook = Printed, "door 3"
 	boxed := entry("Quillon", "K12", "Cape")
 	boxed.Box, boxed.Tags, boxed.Category, boxed.Also = "1", []string{"inherited"}, "Coats", []string{"Dresses", "coats"}
+	boxed.Copied = []string{"dresses"}
 	changes := []Change{
 		&SetShelf{Spec: spec},
 		&Add{Entries: []Entry{boxed, entry("Quillon", "K7", "Coat"), entry("Harrow & Pell", "6123", "Wrap dress"), hung}},
+		&Photocopy{Pattern: 1, Category: "Dresses", Out: true},
+		&Photocopy{Pattern: 1, Category: "dresses"},
 		&Tick{Copies: []Accession{2, 3}, Step: StepSleeve},
 		&Tick{Copies: []Accession{1}, Step: StepSleeve, Sleeve: SleevePhotocopy},
 		&Tick{Copies: []Accession{3}, Step: StepEnvelope},

@@ -132,6 +132,8 @@ func joinPatterns(m Merged) Pattern {
 	}
 	out.ID, out.Merged, out.Also = kept.ID, kept.Merged, bothOf(kept.Also, gone.Also)
 	out.Also, out.Tags = out.elsewhere(), bothOf(kept.Tags, gone.Tags)
+	out.Copied = bothOf(kept.Copied, gone.Copied)
+	out.Copied = out.copied()
 	out.Links = withoutLink(kept.Links, gone.ID)
 	for _, l := range gone.Links {
 		if l.To != kept.ID && !slices.ContainsFunc(out.Links, func(x Link) bool { return x.To == l.To }) {
@@ -192,6 +194,7 @@ func (ch *Unmerge) apply(e *editor) error {
 		gone.Category = 0
 	}
 	gone.Also = noneNil(slices.DeleteFunc(slices.Clone(gone.Also), func(id CategoryID) bool { return e.c.Category(id) == nil }))
+	gone.Copied = gone.copied()
 	e.put(&gone)
 	e.link(gone.ID, e.present(m.Gone.Links, gone.ID))
 	e.belong(m.Copies, m.Makes, kept.ID, gone.ID)
@@ -235,7 +238,13 @@ func unjoin(now, joined, kept Pattern) Pattern {
 		return slices.Contains(joined.Links, l) && !slices.Contains(kept.Links, l)
 	})
 	out.Also = out.elsewhere()
+	out.Copied = out.copied()
 	return out
+}
+
+// copied lists the photocopies that have a see-also entry still.
+func (p *Pattern) copied() []CategoryID {
+	return noneNil(slices.DeleteFunc(slices.Clone(p.Copied), func(id CategoryID) bool { return !slices.Contains(p.Also, id) }))
 }
 
 // elsewhere lists the further categories that are not its own.

@@ -33,7 +33,7 @@ func (ch *SplitPattern) apply(e *editor) error {
 	}
 	p := *e.c.Pattern(of)
 	p.ID, p.Merged, p.Links = e.c.counters.Pattern+1, nil, nil
-	p.Tags, p.Also = slices.Clone(p.Tags), slices.Clone(p.Also)
+	p.Tags, p.Also, p.Copied = slices.Clone(p.Tags), slices.Clone(p.Also), nil // the photocopy is of the other
 	if ch.Says != nil {
 		en := *ch.Says
 		if err := en.Normalise(); err != nil {

@@ -74,12 +74,13 @@ type Pattern struct {
 	DatedBy   string       `json:"dated_by,omitempty" cbor:"9,keyasint,omitempty"`
 	Barcode   string       `json:"barcode,omitempty" cbor:"10,keyasint,omitempty"`
 	Tags      []string     `json:"tags,omitempty" cbor:"11,keyasint,omitempty"`
-	Sizes     []Size       `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"`   // the sleeve's own chart
-	Needs     []Need       `json:"needs,omitempty" cbor:"13,keyasint,omitempty"`   // cloth that the sleeve asks for
-	Links     []Link       `json:"links,omitempty" cbor:"14,keyasint,omitempty"`   // each also in the pattern that it leads to
-	Pieces    []string     `json:"pieces,omitempty" cbor:"16,keyasint,omitempty"`  // as the guide sheet lists them
-	Merged    []Merged     `json:"merged,omitempty" cbor:"15,keyasint,omitempty"`  // what was merged into it, the last last
-	Also      []CategoryID `json:"also_in,omitempty" cbor:"17,keyasint,omitempty"` // further categories, where its sleeve has a see-also entry
+	Sizes     []Size       `json:"sizes,omitempty" cbor:"12,keyasint,omitempty"`          // the sleeve's own chart
+	Needs     []Need       `json:"needs,omitempty" cbor:"13,keyasint,omitempty"`          // cloth that the sleeve asks for
+	Links     []Link       `json:"links,omitempty" cbor:"14,keyasint,omitempty"`          // each also in the pattern that it leads to
+	Pieces    []string     `json:"pieces,omitempty" cbor:"16,keyasint,omitempty"`         // as the guide sheet lists them
+	Merged    []Merged     `json:"merged,omitempty" cbor:"15,keyasint,omitempty"`         // what was merged into it, the last last
+	Also      []CategoryID `json:"also_in,omitempty" cbor:"17,keyasint,omitempty"`        // further categories, where its sleeve has a see-also entry
+	Copied    []CategoryID `json:"photocopied_in,omitempty" cbor:"18,keyasint,omitempty"` // those of Also whose binder has a photocopy of the sleeve, in a pocket of its own
 }
 
 // Filing is the spelling by which the pattern's name is filed.

@@ -109,7 +109,7 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 		"pages": "32", "square_side_mm": "100", "paper": "A4", "test_square_mm": "99.5", "assembled": "yes", "version": "2.1", "value": "12.50",
 		"pieces": "front; back; collar", "pieces_found": "front; back | torn; collar | missing",
 		"sizes_left": "10-12", "size_chart": "10 | 825.5 | 635 | 876.3; 12 | | | 914.4; L", "cloth_needed": "A | 10-14 | 1143 | 2057.4; | | 1150 | 2300; B | | 900 | 1500 | lining",
-		"missing": "2026-02-27", "also_in": "Coats; Hats",
+		"missing": "2026-02-27", "also_in": "Coats; Hats", "photocopied_in": "Coats; Hats",
 	}
 	for _, f := range Fields() {
 		v, ok := values[f.Name]

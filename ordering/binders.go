@@ -31,6 +31,8 @@ type Pocket struct {
 	// for a sleeve that is kept in the envelope.
 	In   model.Sleeve
 	Home *PocketAt // of a see-also entry: where the sleeve is; nil in its own pocket
+	// Photocopy: the entry is a photocopy of the sleeve, in a pocket of its own.
+	Photocopy bool
 }
 
 // PocketAt says where a sleeve has its pocket. N is 0 where it has none.
@@ -90,7 +92,7 @@ type leaf struct {
 // then by publisher and number, the sections of the boxes aside. A sleeve that
 // is kept in its envelope has no pocket; one that is missing has, with nothing
 // in it. What is for several garments has a see-also entry in each further
-// category. What spills goes into the next binder of the category, and at last
+// category, which has a pocket where a photocopy is in it. What spills goes into the next binder of the category, and at last
 // into new ones with as many pockets as the last.
 func (l *Layout) Binders() []BinderHolding {
 	in := l.sleeves()
@@ -114,8 +116,8 @@ func (l *Layout) Binders() []BinderHolding {
 			put(p.Category, Pocket{N: 1, Pattern: p, In: in[p.ID]})
 		}
 		for _, also := range p.Also {
-			entry := Pocket{Pattern: p, In: in[p.ID], Home: &PocketAt{}}
-			if shelf.pocketed[also] {
+			entry := Pocket{Pattern: p, In: in[p.ID], Home: &PocketAt{}, Photocopy: slices.Contains(p.Copied, also)}
+			if shelf.pocketed[also] || entry.Photocopy {
 				entry.N = 1
 			}
 			put(also, entry)
@@ -172,7 +174,7 @@ func (l *Layout) shelfOfBinders() binderShelf {
 func (s binderShelf) order(c *model.Collection, leaves map[model.CategoryID][]leaf) []model.CategoryID {
 	order := slices.Clone(s.there)
 	for _, k := range c.Categories().All() {
-		if s.binders[k.ID] == nil && slices.ContainsFunc(leaves[k.ID], func(x leaf) bool { return x.Home == nil && x.In != model.SleeveMissing }) {
+		if s.binders[k.ID] == nil && slices.ContainsFunc(leaves[k.ID], func(x leaf) bool { return x.Photocopy || x.Home == nil && x.In != model.SleeveMissing }) {
 			order = append(order, k.ID)
 		}
 	}

@@ -112,6 +112,30 @@ func TestSubDividersAndSeeAlso(t *testing.T) {
 	}
 }
 
+// A see-also entry that is a photocopy has a pocket, in a binder where such entries
+// are lines as well, and in one that has to be got for it.
+func TestAPhotocopyHasAPocketOfItsOwn(t *testing.T) {
+	shelf := bareShelf(100)
+	shelf.Binders = []model.BinderSpec{{Category: "Coats", Pockets: 9}, {Category: "Dresses", Pockets: 9}}
+	one, two := entry("Quillon", "1", 1), entry("Quillon", "2", 1)
+	one.Category, one.Also, one.Sleeve = "Coats", []string{"Dresses", "Hats"}, model.SleeveInBinder
+	two.Category, two.Sleeve = "Dresses", model.SleeveInBinder
+	c := do(t, model.NewCollection(), &model.SetShelf{Spec: shelf}, &model.Add{Entries: []model.Entry{one, two}})
+	for _, x := range []struct {
+		change model.Change
+		want   []string
+	}{
+		{&model.Photocopy{Pattern: 1, Category: "dresses"}, []string{"Coats 1 of 9 pockets: 1", "Dresses 1 of 9 pockets: 1(1 see Coats, pocket 1) 2"}},
+		{&model.Photocopy{Pattern: 1, Category: "Hats"}, []string{"Coats 1 of 9 pockets: 1", "Dresses 1 of 9 pockets: 1(1 see Coats, pocket 1) 2", "new Hats 1 of 75 pockets: 1(1 see Coats, pocket 1)"}},
+		{&model.Photocopy{Pattern: 1, Category: "Dresses", Out: true}, []string{"Coats 1 of 9 pockets: 1", "Dresses 1 of 9 pockets: 1(0 see Coats, pocket 1) 2", "new Hats 1 of 75 pockets: 1(1 see Coats, pocket 1)"}},
+	} {
+		c = do(t, c, x.change)
+		if got := binderText(ordering.Arrange(c).Binders()); !slices.Equal(got, x.want) {
+			t.Errorf("%s: got\n%q\nwant\n%q", x.change.Title(c), got, x.want)
+		}
+	}
+}
+
 // Whatever is on the shelf: each sleeve has one pocket in its category unless it
 // is kept in the envelope, each further category one entry, pockets are counted
 // through, none is passed over that is free, and the parts cover a binder.
@@ -131,6 +155,11 @@ func TestBindersProperty(t *testing.T) {
 			en.Category = rapid.SampledFrom(kinds).Draw(t, "home")
 			en.Also = rapid.SliceOfNDistinct(rapid.SampledFrom(kinds), 0, 3, rapid.ID).Draw(t, "also")
 			en.Sleeve = rapid.SampledFrom(sleeves).Draw(t, "sleeve")
+			for _, also := range en.Also {
+				if rapid.Bool().Draw(t, "photocopy") {
+					en.Copied = append(en.Copied, also)
+				}
+			}
 			add.Entries = append(add.Entries, en)
 		}
 		c := do(t, model.NewCollection(), &model.SetShelf{Spec: shelf}, add)
@@ -143,6 +172,9 @@ func TestBindersProperty(t *testing.T) {
 					if n++; p.N != n {
 						t.Fatalf("%s: pocket %d comes as the %d.", h.Title(), p.N, n)
 					}
+				}
+				if copied := slices.Contains(p.Pattern.Copied, h.Binder.Category); p.Photocopy != (copied && p.Home != nil) || p.Photocopy && p.N == 0 {
+					t.Fatalf("%s, pocket %d: a photocopy of %s: %v, of which one is here: %v", h.Title(), p.N, p.Pattern.Heading(), p.Photocopy, copied)
 				}
 				if p.Home == nil {
 					own[p.Pattern.ID]++

@@ -96,8 +96,18 @@ func TestBindersWithSubDividersAndSeeAlso(t *testing.T) {
 	p.keys("end")
 	p.mustShow("see also\n", "also in   Coats", "sleeve    Dresses, pocket 2")
 	p.mustList("3 Tea gown see Dresses, pocket 2")
+	p.keys("'p") // which the binder of coats has a pocket for then, though entries are lines there
+	p.mustShow(" pocket 4\n", "also in   Coats (photocopy)", "4 of 10 pockets")
+	p.mustList("4 3 Tea gown photocopy")
+	if got := p.listed().Pattern(3).Copied; len(got) != 1 {
+		t.Errorf("photocopies of the tea gown are noted in %v, want in one category", got)
+	}
+	p.keys("'p")
+	p.mustList("3 Tea gown see Dresses, pocket 2")
 	p.keys("'s")
 	p.mustShow("→ Dresses", " pocket 2\n", "photocopy")
+	p.keys("'p") // there it is the sleeve itself, of which nothing is to be noted
+	p.mustShow("photocopy")
 	p.keys("up")
 	p.mustList("1 1 Hooded cape see Coats, pocket 1")
 	p.keys("'s")

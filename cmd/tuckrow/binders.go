@@ -47,7 +47,8 @@ garments, and where the envelope is.
 
 How a category is parted and how see-also entries are made is said in the shelf
 file, with sub_dividers and see_also of a [[binder]]; which further categories a
-pattern is in, with: tuckrow change WORDS also_in=Coats.`,
+pattern is in, with: tuckrow change WORDS also_in=Coats; and that a photocopy of its
+sleeve is in the binder there, with: tuckrow change WORDS photocopied_in=Coats.`,
 		Example: "  tuckrow binders\n  tuckrow binders dresses\n  tuckrow binders coats --json",
 		Args:    cobra.ArbitraryArgs,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -132,6 +133,8 @@ func boundOf(l *ordering.Layout, h *ordering.BinderHolding, copies map[model.Pat
 // inPocket says what is in a pocket.
 func inPocket(x ordering.Pocket) string {
 	switch {
+	case x.Photocopy:
+		return "photocopy"
 	case x.Home != nil:
 		return "see also"
 	case x.In == model.SleeveInBinder:
@@ -185,6 +188,9 @@ func (a *app) sayPockets(b *boundBinder) error {
 		}
 		if s.See != "" {
 			in = "see " + s.See
+			if s.In == "photocopy" {
+				in = "photocopy, see " + s.See
+			}
 		}
 		rows = append(rows, []string{"  " + pocket, in, s.Publisher, s.Number, s.Name, s.SizeRange, where})
 	}

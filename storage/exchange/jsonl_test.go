@@ -27,7 +27,7 @@ func furnished(t failer) *model.Collection {
 	}
 	spec.Settings.Half = model.South
 	return after(t, model.NewCollection(), &model.SetShelf{Spec: spec}, &model.Add{Entries: []model.Entry{
-		{Publisher: "Quillon", Number: "K12", Name: "Cape <b> & \"so\" \u2013 é", Box: "1", Category: "Dresses", Batch: "hall", Tags: []string{"old", "torn"}, Thickness: 1234},
+		{Publisher: "Quillon", Number: "K12", Name: "Cape <b> & \"so\" \u2013 é", Box: "1", Category: "Dresses", Also: []string{"Coats", "Hats"}, Copied: []string{"Hats"}, Batch: "hall", Tags: []string{"old", "torn"}, Thickness: 1234},
 		{Publisher: "Harrow & Pell", Number: "6123", Name: "Wrap dress", Hook: "door 3", Out: &model.Out{Since: "2026-01-02", To: "the neighbour"}},
 		{Publisher: "Harrow & Pell", Number: "6124", Box: "2"},
 	}}, &model.Decide{Firsts: []model.NamedWall{{Box: "1", First: 1}}}, &model.Remove{Copies: []model.Accession{3}})

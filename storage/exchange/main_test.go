@@ -89,6 +89,9 @@ var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 		Added: rapid.SampledFrom([]model.Date{"", "2024-02-29", "1999-12-31"}).Draw(t, "added"), Barcode: odd.Draw(t, "barcode"),
 		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Also: rapid.SliceOfN(odd, 0, 2).Draw(t, "also"), Notes: odd.Draw(t, "notes"), Left: odd.Draw(t, "left"),
 	}
+	if len(en.Also) > 0 && rapid.Bool().Draw(t, "photocopied") {
+		en.Copied = en.Also[:1]
+	}
 	if rapid.Bool().Draw(t, "printed") {
 		en.Print = model.Print{Pages: rapid.IntRange(0, 99).Draw(t, "pages"), Paper: odd.Draw(t, "paper"), Square: anyLength.Draw(t, "square"),
 			Assembled: rapid.Bool().Draw(t, "assembled"), Version: odd.Draw(t, "version")}

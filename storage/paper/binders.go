@@ -156,6 +156,8 @@ func (b *binderPages) index(h *ordering.BinderHolding) *table {
 // remark says what else is to be known of a pocket.
 func remark(x ordering.Pocket) string {
 	switch {
+	case x.Photocopy:
+		return "(photocopy; see " + x.Home.String() + ")"
 	case x.Home != nil:
 		return "(see " + x.Home.String() + ")"
 	case x.In == model.SleevePhotocopy:

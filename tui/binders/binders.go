@@ -229,6 +229,15 @@ func (s *Screen) queue() {
 	s.Tell(frame.Write{Seq: s.seq, Change: &model.Enqueue{Item: model.Queued{Pattern: l.pattern}}})
 }
 
+// photocopy notes that a photocopy of the sleeve is where the see-also entry is,
+// or no longer.
+func (s *Screen) photocopy() {
+	if l, ok := s.leaf(); ok && l.home != nil {
+		s.seq++
+		s.Tell(frame.Write{Seq: s.seq, Change: &model.Photocopy{Pattern: l.pattern, Category: l.also, Out: l.copied}})
+	}
+}
+
 func (s *Screen) queued(id model.PatternID) bool {
 	return slices.ContainsFunc(s.desk.Collection().Queue(), func(q model.Queued) bool { return q.Pattern == id })
 }

@@ -219,6 +219,8 @@ func (s *Screen) note(l leaf, c *model.Collection) string {
 	switch {
 	case l.copy != 0:
 		return brief(c, l.copy)
+	case l.copied:
+		return "photocopy" // the sleeve itself stands beside it
 	case l.home != nil:
 		return "see " + l.home.String()
 	case l.in == model.SleeveMissing:

@@ -12,7 +12,7 @@ type keys struct {
 	up, down, page, back, first, last   key.Binding
 	left, right, tab, tabBefore         key.Binding
 	find, whole, choose, queue, unqueue key.Binding
-	made                                key.Binding
+	made, copied, uncopied              key.Binding
 	seeAlso, out, close                 key.Binding
 	take, leave, empty                  key.Binding
 	leafs, binders, tabs, scrolls       key.Binding // for the help
@@ -28,22 +28,24 @@ func newKeys() keys {
 		first: bind("home", "first", "home"), last: bind("end", "last", "end"),
 		left: bind("left", "binder before", "left"), right: bind("right", "next binder", "right"),
 		tab: bind("tab", "next tab", "tab"), tabBefore: bind("shift+tab", "tab before", "shift+tab"),
-		find:    bind("enter", "show in Find", "enter", "f"),
-		whole:   bind("space", "whole sleeve", " "),
-		choose:  bind("c", "choose", "c"),
-		queue:   bind("q", "to sew", "q"),
-		unqueue: bind("q", "not to sew", "q"),
-		made:    bind("m", "made", "m"),
-		seeAlso: bind("s", "see also", "s"),
-		out:     bind("esc", "all binders", "esc"),
-		close:   bind("esc", "back to the pocket", "esc", " "),
-		take:    bind("enter", "choose", "enter"),
-		leave:   bind("esc", "leave", "esc"),
-		empty:   bind("ctrl+x", "empty it", "ctrl+x"),
-		leafs:   bind("up, down, pgup, pgdn, home, end", "from pocket to pocket", "up", "down", "pgup", "pgdown", "home", "end"),
-		binders: bind("left, right", "to the binder before or after", "left", "right"),
-		tabs:    bind("tab, shift+tab", "to the next tab and back", "tab", "shift+tab"),
-		scrolls: bind("up, down, pgup, pgdn", "what is further down", "up", "down", "pgup", "pgdown"),
+		find:     bind("enter", "show in Find", "enter", "f"),
+		whole:    bind("space", "whole sleeve", " "),
+		choose:   bind("c", "choose", "c"),
+		queue:    bind("q", "to sew", "q"),
+		unqueue:  bind("q", "not to sew", "q"),
+		made:     bind("m", "made", "m"),
+		seeAlso:  bind("s", "see also", "s"),
+		copied:   bind("p", "photocopy is here", "p"),
+		uncopied: bind("p", "photocopy taken out", "p"),
+		out:      bind("esc", "all binders", "esc"),
+		close:    bind("esc", "back to the pocket", "esc", " "),
+		take:     bind("enter", "choose", "enter"),
+		leave:    bind("esc", "leave", "esc"),
+		empty:    bind("ctrl+x", "empty it", "ctrl+x"),
+		leafs:    bind("up, down, pgup, pgdn, home, end", "from pocket to pocket", "up", "down", "pgup", "pgdown", "home", "end"),
+		binders:  bind("left, right", "to the binder before or after", "left", "right"),
+		tabs:     bind("tab, shift+tab", "to the next tab and back", "tab", "shift+tab"),
+		scrolls:  bind("up, down, pgup, pgdn", "what is further down", "up", "down", "pgup", "pgdown"),
 	}
 }
 
@@ -111,6 +113,11 @@ func (s *Screen) ShortHelp() []key.Binding {
 	if _, leads := s.refersTo(l); leads {
 		keys = append(keys, k.seeAlso)
 	}
+	if l.home != nil && l.copied {
+		keys = append(keys, k.uncopied)
+	} else if l.home != nil {
+		keys = append(keys, k.copied)
+	}
 	if s.stage == leafing && s.open().nextTab(+1) != s.open().at {
 		keys = append(keys, k.tab)
 	}
@@ -128,6 +135,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	queue := long(k.queue, "q", "put it at the end of what is to be sewn, or take it out there")
 	made := long(k.made, "m", "note in Sewing that it was made")
 	also := long(k.seeAlso, "s", "go to the sleeve that it refers to")
+	copied := long(k.copied, "p", "of a see-also entry: a photocopy of the sleeve is in a pocket here, or was taken out")
 	switch {
 	case s.stage == asking:
 		return [][]key.Binding{append([]key.Binding{
@@ -135,14 +143,14 @@ func (s *Screen) FullHelp() [][]key.Binding {
 			long(k.leave, "esc", "leave; what is filled in stays"), long(k.empty, "ctrl+x", "empty all fields"),
 		}, form.Help()...)}
 	case s.stage == whole:
-		return [][]key.Binding{{k.scrolls, long(k.left, "left, right", "to the sleeve before or after"), find, queue, made, also,
+		return [][]key.Binding{{k.scrolls, long(k.left, "left, right", "to the sleeve before or after"), find, queue, made, also, copied,
 			long(k.close, "esc or space", "back to the pocket")}}
 	case s.asked != nil:
-		return [][]key.Binding{{long(k.leafs, k.leafs.Help().Key, "from sleeve to sleeve"), find, long(k.whole, "space", "all that is known of it"), queue, made, also,
+		return [][]key.Binding{{long(k.leafs, k.leafs.Help().Key, "from sleeve to sleeve"), find, long(k.whole, "space", "all that is known of it"), queue, made, also, copied,
 			long(k.choose, "c", "choose otherwise"), long(k.out, "esc", "back to all binders")}}
 	}
 	return [][]key.Binding{{k.leafs, k.binders, k.tabs, find, long(k.whole, "space", "all that is known of the sleeve: whom it fits, which cloth is enough, what was made of it"),
-		queue, made, also, long(k.choose, "c", "choose: by garment, whom it fits, cloth, cut, years")}}
+		queue, made, also, copied, long(k.choose, "c", "choose: by garment, whom it fits, cloth, cut, years")}}
 }
 
 func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
@@ -168,6 +176,8 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 		s.queue()
 	case key.Matches(msg, k.seeAlso):
 		s.seeAlso()
+	case key.Matches(msg, k.copied):
+		s.photocopy()
 	case key.Matches(msg, k.made):
 		if l, ok := s.leaf(); ok && s.desk.Collection().Pattern(l.pattern) != nil {
 			s.Tell(frame.Go{Room: sewingRoom, Arg: l.pattern})

@@ -29,6 +29,8 @@ type leaf struct {
 	pocket  int                // from the front, 1 first; 0: it has none, or was taken out of it
 	in      model.Sleeve       // what is in the pocket
 	home    *ordering.PocketAt // of a see-also entry: where the sleeve is
+	also    string             // of a see-also entry: the category that it is in
+	copied  bool               // the entry is a photocopy of the sleeve
 	why     []string           // it was chosen
 	copy    model.Accession
 }
@@ -65,7 +67,11 @@ func stacksOf(l *ordering.Layout) []*stack {
 				st.lines = append(st.lines, line{c.Publisher(publisher).Name, len(h.Parts) == 0, i})
 			}
 			st.lines = append(st.lines, line{leaf: i})
-			st.put(leaf{pattern: p.Pattern.ID, pocket: p.N, in: p.In, home: p.Home}, p.Pattern)
+			l := leaf{pattern: p.Pattern.ID, pocket: p.N, in: p.In, home: p.Home, copied: p.Photocopy}
+			if p.Home != nil {
+				l.also = h.Category
+			}
+			st.put(l, p.Pattern)
 		}
 		out = append(out, st)
 	}

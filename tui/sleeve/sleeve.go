@@ -332,7 +332,9 @@ func links(c *model.Collection, p *model.Pattern) []string {
 func also(c *model.Collection, p *model.Pattern) string {
 	var names []string
 	for _, id := range p.Also {
-		if k := c.Category(id); k != nil {
+		if k := c.Category(id); k != nil && slices.Contains(p.Copied, id) {
+			names = append(names, k.Name+" (photocopy)")
+		} else if k != nil {
 			names = append(names, k.Name)
 		}
 	}
