@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Length is a length in hundredths of a millimetre. Whole numbers keep sums
@@ -96,6 +97,20 @@ func ParseLength(s string) (Length, error) {
 	l, ok := parseAmount(t, unit)
 	if !ok {
 		return 0, fmt.Errorf(`%q is not a length; write millimetres, like "5" or "5 mm"`, s)
+	}
+	return l, nil
+}
+
+// ParseMeasured reads a length of a body or of cloth: as ParseLength does, but
+// never without a unit, since what is meant by 92 is centimetres to one, inches
+// to another and millimetres to nobody. Its error is an InputError.
+func ParseMeasured(what, text string) (Length, error) {
+	l, err := ParseLength(text)
+	switch {
+	case err != nil:
+		return 0, Inputf("%s: %q is not a length; write for example %q, %q or %q", what, text, "92 cm", "36 1/4 in", "2 1/4 yd")
+	case l > 0 && !strings.ContainsFunc(text, unicode.IsLetter) && !strings.ContainsAny(text, `"”″`):
+		return 0, Inputf("%s: %s of what? write %q, %q, %q or %q", what, text, text+" cm", text+" in", text+" m", text+" yd")
 	}
 	return l, nil
 }

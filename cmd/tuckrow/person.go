@@ -62,7 +62,7 @@ func personFrom(c *model.Collection, name string, given []string) (model.Person,
 		p, p.On = *old, ""
 	}
 	return p, assign(given, map[string]func(string) error{
-		"bust": intoLength(&p.Bust), "waist": intoLength(&p.Waist), "hip": intoLength(&p.Hip), "height": intoLength(&p.Height),
+		"bust": intoMeasure("bust", &p.Bust), "waist": intoMeasure("waist", &p.Waist), "hip": intoMeasure("hip", &p.Hip), "height": intoMeasure("height", &p.Height),
 		"on": intoDate("on", &p.On), "notes": into(&p.Notes),
 	})
 }

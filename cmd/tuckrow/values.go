@@ -30,16 +30,13 @@ func into(to *string) func(string) error {
 	return func(text string) error { *to = text; return nil }
 }
 
-// intoLength is a field of a length; nothing is none.
-func intoLength(to *model.Length) func(string) error {
+// intoMeasure is a field of what was measured with a tape; nothing is none.
+func intoMeasure(name string, to *model.Length) func(string) error {
 	return func(text string) (err error) {
 		if *to = 0; text != "" {
-			*to, err = model.ParseLength(text)
+			*to, err = model.ParseMeasured(name, text)
 		}
-		if err != nil {
-			return model.Inputf("%q is not a length; write for example %q, %q or %q", text, "92 cm", "36 1/4 in", "2 1/4 yd")
-		}
-		return nil
+		return err
 	}
 }
 

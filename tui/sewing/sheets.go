@@ -184,12 +184,11 @@ func measured(label, text, was string, to *model.Length) error {
 		*to = 0
 		return nil
 	}
-	l, err := model.ParseLength(text)
-	if err != nil {
-		return model.Inputf("%s: %q is not a length; write for example %q, %q or %q", label, text, "92 cm", "36 1/4 in", "2 1/4 yd")
+	l, err := model.ParseMeasured(label, text)
+	if err == nil {
+		*to = l
 	}
-	*to = l
-	return nil
+	return err
 }
 
 func (s *Screen) people(typed string) (out []string) {
