@@ -5,6 +5,8 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/model/owned"
+	"example.org/tuckrow/model/propose"
 	"github.com/spf13/cobra"
 )
 
@@ -12,7 +14,8 @@ import (
 type haveAnswer struct {
 	Answer  lookup.Answer `json:"answer"`
 	Matches []haveMatch   `json:"matches"`
-	Wishes  []wished      `json:"wishes"` // what is wanted or on the way and fits
+	Wishes  []wished      `json:"wishes"`          // what is wanted or on the way and fits
+	Reads   string        `json:"reads,omitempty"` // what a barcode probably stands for
 }
 
 type haveMatch struct {
@@ -25,7 +28,8 @@ func (a *app) haveCommand() *cobra.Command {
 		Use:   "have WORDS",
 		Short: "Before buying: is it owned, or something close to it?",
 		Long: `Says whether a pattern is owned already. Give the publisher (its beginning will
-do) and the number, with the size range if there is one; or words of the name.
+do) and the number, with the size range if there is one; or words of the name; or
+the digits of a barcode.
 What is on the list of wishes is said too. Exit code 0 when it is owned, or
 something close to it is, or it is on the way; 1 when it is not.`,
 		Example: "  tuckrow have harrow 6123 H5\n  tuckrow have quillon 220 && echo 'look at home first'",
@@ -38,16 +42,16 @@ something close to it is, or it is on the way; 1 when it is not.`,
 
 func (a *app) have(s cupboard, words string) error {
 	c, x := s.Collection(), s.Index()
-	verdict, owned := x.Have(words)
-	out, rows := haveAnswer{verdict, []haveMatch{}, []wished{}}, [][]string(nil)
-	for _, o := range owned {
+	answered := owned.Ask(x, func() *propose.Known { return propose.New(c) }, words)
+	verdict := answered.Verdict
+	out, rows := haveAnswer{verdict, []haveMatch{}, wishesOf(s, x, answered.Wishes), answered.Reads}, [][]string(nil)
+	for _, o := range answered.Owned {
 		p := c.Pattern(o.Pattern)
 		for _, cp := range x.Copies(o.Pattern) {
 			out.Matches = append(out.Matches, haveMatch{cp, o.Why})
 		}
 		rows = append(rows, []string{"  " + c.Publisher(p.Publisher).Name, p.Number, p.Name, p.SizeRange, copies(len(x.Copies(o.Pattern))), o.Why})
 	}
-	out.Wishes = wishesFor(s, x, words)
 	coming := false
 	for _, w := range out.Wishes {
 		coming = coming || w.Ordered != ""
@@ -58,7 +62,11 @@ func (a *app) have(s cupboard, words string) error {
 			return err
 		}
 	} else {
-		a.printf("%s\n", map[lookup.Answer]string{lookup.Own: "owned:", lookup.Close: "not exactly, but close:", lookup.None: "not owned."}[verdict])
+		says := map[lookup.Answer]string{lookup.Own: "owned:", lookup.Close: "not exactly, but close:", lookup.None: "not owned."}[verdict]
+		if verdict == lookup.None && answered.Coded {
+			says = answered.Barcode() + "."
+		}
+		a.printf("%s\n", says)
 		if err := columns(a.out, rows); err != nil {
 			return err
 		}
@@ -69,11 +77,9 @@ func (a *app) have(s cupboard, words string) error {
 	return nil
 }
 
-// wishesFor lists what is wanted or on the way and fits a question, and has not
-// come yet.
-func wishesFor(s cupboard, x *lookup.Index, words string) []wished {
+// wishesOf tells of wishes what has not come yet.
+func wishesOf(s cupboard, x *lookup.Index, wishes []*model.Wish) []wished {
 	out := []wished{}
-	wishes := x.Wishes(words)
 	if len(wishes) == 0 {
 		return out
 	}

@@ -17,6 +17,8 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/model/owned"
+	"example.org/tuckrow/model/propose"
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/tui/desk"
 	"example.org/tuckrow/tui/drafts"
@@ -60,12 +62,10 @@ type Screen struct {
 
 	stage  stage
 	query  textinput.Model
-	answer lookup.Answer
+	answer owned.Answer
 	rows   []row
-	at     int    // in rows; inField: in the field
-	old    bool   // typing begins a new question
-	coded  bool   // it was a barcode that was asked for
-	reads  string // what the barcode probably stands for
+	at     int  // in rows; inField: in the field
+	old    bool // typing begins a new question
 	again  model.WishID
 
 	forms  form.Forms
@@ -148,39 +148,19 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 // look answers what is typed: what is owned of it, then what is wanted or on the
 // way. With nothing typed it lists all wishes.
 func (s *Screen) look() {
-	s.at, s.rows, s.answer, s.reads = inField, nil, lookup.None, ""
-	text := words.Clean(s.query.Value())
-	c := s.desk.Collection()
-	if s.coded = model.IsGTIN(text); s.coded {
-		g := s.desk.Known.Code(text)
-		if g.Pattern != 0 {
-			s.answer, s.rows = lookup.Own, []row{{pattern: g.Pattern, why: "the same barcode"}}
-			return
-		}
-		if text = ""; g.Publisher != "" && g.Number != "" {
-			s.reads = g.Publisher + " " + g.Number
-			text = s.reads
-		}
-	}
-	if text == "" && !s.coded {
+	s.at, s.rows, s.answer = inField, nil, owned.Answer{Verdict: lookup.None}
+	text, c := words.Clean(s.query.Value()), s.desk.Collection()
+	if text == "" {
 		for _, w := range c.Wishes().All() {
 			s.rows = append(s.rows, row{wish: w.ID})
 		}
 		return
 	}
-	answer, owned := s.desk.Index.Have(text)
-	if s.coded && answer == lookup.Own { // a guess is no knowledge
-		answer = lookup.Close
+	s.answer = owned.Ask(s.desk.Index, func() *propose.Known { return s.desk.Known }, text)
+	for _, o := range s.answer.Owned {
+		s.rows = append(s.rows, row{pattern: o.Pattern, why: o.Why})
 	}
-	s.answer = answer
-	for _, o := range owned {
-		why := o.Why
-		if s.coded {
-			why = "by its barcode it is probably " + s.reads + ": look at the sleeve"
-		}
-		s.rows = append(s.rows, row{pattern: o.Pattern, why: why})
-	}
-	for _, w := range s.desk.Index.Wishes(text) {
+	for _, w := range s.answer.Wishes {
 		s.rows = append(s.rows, row{wish: w.ID})
 	}
 }
@@ -215,7 +195,7 @@ func (s *Screen) wish() *model.Wish { return s.desk.Collection().Wishes().Get(ui
 func (s *Screen) act() {
 	c := s.desk.Collection()
 	switch r := s.chosen(); {
-	case s.at == inField && s.coded && !s.old: // the scanner pressed it
+	case s.at == inField && s.answer.Coded && !s.old: // the scanner pressed it
 		s.old = true
 	case s.at == inField:
 		s.want()

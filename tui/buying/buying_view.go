@@ -48,7 +48,7 @@ func (s *Screen) askView() []string {
 	lines := []string{t.Strong.Render(cells.Fit(mark+"Do I have", label)) + t.Input(s.query, max(1, s.w-label))}
 	for _, l := range cells.Wrap(s.says(), max(1, s.w-2)) {
 		style := t.Quiet
-		if s.query.Value() != "" && s.answer != lookup.None {
+		if s.query.Value() != "" && s.answer.Verdict != lookup.None {
 			style = t.Warn
 		} else if s.query.Value() != "" {
 			style = t.Strong
@@ -76,14 +76,12 @@ func (s *Screen) says() string {
 		return "number with its publisher, or words of the name; nothing is wanted yet"
 	case !typed:
 		return "number with its publisher, or words of the name; wanted and on the way:"
-	case s.answer == lookup.Own:
+	case s.answer.Verdict == lookup.Own:
 		return s.theme.Glyphs.Alert + " owned already:"
-	case s.answer == lookup.Close && len(s.rows) > 0:
+	case s.answer.Verdict == lookup.Close && len(s.rows) > 0:
 		return s.theme.Glyphs.Alert + " not exactly, but close: " + s.rows[0].why
-	case s.coded && s.reads == "":
-		return "this barcode is on no sleeve that is listed, and like none"
-	case s.coded && !onlyWish:
-		return "not owned: by its barcode it is probably " + s.reads
+	case s.answer.Coded && (s.answer.Reads == "" || !onlyWish):
+		return s.answer.Barcode()
 	case onlyWish:
 		return "not owned, but on your list:"
 	case s.forms.Begun("want " + s.query.Value()):

@@ -51,8 +51,8 @@ func (s *Screen) fill(w model.Wish) {
 // want opens the form of a new wish, with what the question says.
 func (s *Screen) want() {
 	text := words.Clean(s.query.Value())
-	if s.coded {
-		text = s.reads
+	if s.answer.Coded {
+		text = s.answer.Reads
 	}
 	s.fill(s.wishOf(text))
 }
