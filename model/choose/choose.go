@@ -45,10 +45,26 @@ type Offer struct {
 	Fit     *fit.Answer    // nil: nobody was named
 	Cloth   []cloth.Answer // that are not too short; empty where no cloth was named, or nothing is known
 	Known   bool           // whether all that was asked is known
+
+	fits, cuts bool // are known, where asked
 }
 
-// Offers lists what answers a question: first what is known to, then what may;
-// in each, as sewing.Suggest puts it.
+// Unsure says what of the question is not known of an offer; empty where all is.
+func (o Offer) Unsure() string {
+	switch {
+	case o.fits && o.cuts:
+		return ""
+	case o.fits:
+		return "whether the cloth is enough"
+	case o.cuts:
+		return "whether it fits"
+	}
+	return "whether it fits, and whether the cloth is enough"
+}
+
+// Offers lists what answers a question: first what is known to, then what may,
+// the more is known of it the sooner; in each what fits before what is between
+// sizes, and then as sewing.Suggest puts it.
 func Offers(c *model.Collection, q Question) []Offer {
 	copies := map[model.PatternID][]*model.Copy{}
 	for _, cp := range c.Copies().All() {
@@ -84,16 +100,28 @@ func Offers(c *model.Collection, q Question) []Offer {
 	return out
 }
 
+// rank is the lower the more is known and the better it fits.
 func (o Offer) rank() int {
-	if o.Known {
-		return 0
+	const verdicts = 4
+	unknown := 0
+	switch {
+	case o.Known:
+	case o.fits:
+		unknown = 1
+	case o.cuts:
+		unknown = 2
+	default:
+		unknown = 3
 	}
-	return 1
+	if o.Fit == nil {
+		return unknown * verdicts
+	}
+	return unknown*verdicts + better(o.Fit.Verdict)
 }
 
 // offer judges one pattern by its copies; false: it is no answer.
 func (q Question) offer(p *model.Pattern, copies []*model.Copy) (Offer, bool) {
-	o := Offer{Pattern: p, Known: true}
+	o := Offer{Pattern: p}
 	for _, cp := range copies {
 		if q.Who == nil {
 			o.Copy = cmp.Or(o.Copy, cp)
@@ -107,18 +135,23 @@ func (q Question) offer(p *model.Pattern, copies []*model.Copy) (Offer, bool) {
 	if o.Copy == nil {
 		return o, false
 	}
-	o.Known = o.Fit == nil || o.Fit.Verdict != fit.Unknown
-	return o, q.Cloth == nil || o.cut(q)
+	enough := true
+	o.fits, o.cuts = o.Fit == nil || o.Fit.Verdict != fit.Unknown, true
+	if q.Cloth != nil {
+		o.cuts, enough = o.cut(q)
+	}
+	o.Known = o.fits && o.cuts
+	return o, enough
 }
 
 func better(v fit.Verdict) int {
 	return slices.Index([]fit.Verdict{fit.Fits, fit.Blend, fit.Unknown, fit.No}, v)
 }
 
-// cut asks whether the cloth is enough for a view; false: for none. Linings and
-// the like are cut from something else.
-func (o *Offer) cut(q Question) bool {
-	asked, sure := 0, false
+// cut asks whether the cloth is enough for a view, and whether that is known; it
+// may be enough for none. Linings and the like are cut from something else.
+func (o *Offer) cut(q Question) (sure, enough bool) {
+	asked := 0
 	for _, a := range cloth.For(o.Pattern.Needs, q.Cloth) {
 		if a.For != "" || q.Size != "" && !fit.Covers(a.Size, q.Size) {
 			continue
@@ -129,6 +162,5 @@ func (o *Offer) cut(q Question) bool {
 			sure = sure || a.Verdict == cloth.Enough
 		}
 	}
-	o.Known = o.Known && sure
-	return asked == 0 || len(o.Cloth) > 0
+	return sure, asked == 0 || len(o.Cloth) > 0
 }

@@ -66,6 +66,10 @@ func TestShoppingTheOwnShelf(t *testing.T) {
 		{"fits", Question{Who: who(38)}, "1/1 3/4? 2/3?"},
 		{"fits a smaller one", Question{Who: who(34)}, "1/1 2/2 4/5 3/4?"},
 		{"by a measure that was not taken", Question{Who: who(34), By: []fit.Measure{fit.Hip}}, "3/4? 1/1? 2/2? 4/5?"},
+		// 1/1 comes between two sizes, and is known to; 4/5 has no need of cloth noted in
+		// that size, 2/2 none at all
+		{"between two sizes", Question{Who: who(35), NeverMade: true}, "1/1 3/4? 2/3?"},
+		{"what is known to fit before what is not, where of neither the cloth is known", Question{Who: who(34), Cloth: wool(9), Size: "20"}, "1/1? 2/2? 4/5? 3/4?"},
 		{"cloth for view B", Question{Cloth: wool(2)}, "1/1 4/5 3/4? 2/2?"},
 		{"cloth for nothing", Question{Cloth: wool(1)}, "3/4? 2/2?"},
 		{"cloth for a size that is not on the sleeve", Question{Cloth: wool(9), Size: "20"}, "3/4? 1/1? 2/2? 4/5?"},

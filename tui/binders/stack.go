@@ -8,6 +8,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/choose"
+	"example.org/tuckrow/model/fit"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/frame"
@@ -87,16 +88,29 @@ func (st *stack) put(l leaf, p *model.Pattern) {
 // that says so.
 func stackOf(name string, offers []choose.Offer) *stack {
 	st := &stack{name: name}
-	known := true
+	tab := ""
 	for i, o := range offers {
-		if known && !o.Known {
-			known = false
-			st.lines = append(st.lines, line{"not known whether, but it may", true, i})
+		if now := tabOf(o); now != tab {
+			tab = now
+			st.lines = append(st.lines, line{tab, true, i})
 		}
 		st.lines = append(st.lines, line{leaf: i})
 		st.put(leaf{pattern: o.Pattern.ID, why: o.Reasons, copy: o.Copy.Accession}, o.Pattern)
 	}
 	return st
+}
+
+// tabOf is the tab behind which an answer comes; none for what is known to be one.
+func tabOf(o choose.Offer) string {
+	switch between := o.Fit != nil && o.Fit.Verdict == fit.Blend; {
+	case o.Known && between:
+		return "between two sizes"
+	case o.Known:
+		return ""
+	case between:
+		return "between two sizes; not known " + o.Unsure()
+	}
+	return "not known " + o.Unsure()
 }
 
 // goOn keeps a stack open at the sleeve at which the one before it was, or where
