@@ -238,11 +238,7 @@ func TestAnotherRoom(t *testing.T) {
 	compared(newroom.Question{Years: 5})
 	p.keys("enter", "backspace", "'2", "tab", "'60", "tab", "tab", "'500 mm", "enter")
 	p.mustShow("then: in 2 years, with 60 copies a year, with all boxes 500 mm long: an")
-	spec, err := newroom.WithBoxes(p.listed().ShelfSpec(), "500 mm")
-	if err != nil {
-		t.Fatal(err)
-	}
-	compared(newroom.Question{Years: 2, PerYear: 60, Shelf: &spec})
+	compared(newroom.Question{Years: 2, PerYear: 60, BoxLength: 500 * model.Millimetre})
 	file := filepath.Join(t.TempDir(), "room.toml")
 	p.keys("enter", "tab", "tab", "'"+file, "enter")
 	p.mustShow("no such file")

@@ -59,7 +59,10 @@ which boxes, binders and hooks are filled; the years to come are an estimate.`,
 			return a.withStore(func(s cupboard) error {
 				ask := newroom.Question{Years: q.years, PerYear: q.perYear, On: today()}
 				var err error
-				if ask.Shelf, err = a.roomOf(s.Collection(), q.length, args); err != nil {
+				if ask.BoxLength, err = newroom.ParseBoxLength(q.length); err != nil {
+					return err
+				}
+				if ask.Shelf, err = a.roomOf(args); err != nil {
 					return err
 				}
 				return a.whatIf(s.Collection(), ask)
@@ -73,9 +76,9 @@ which boxes, binders and hooks are filled; the years to come are an estimate.`,
 }
 
 // roomOf reads what furniture is asked for; nil when it is the one there is.
-func (a *app) roomOf(c *model.Collection, length string, args []string) (_ *model.ShelfSpec, err error) {
+func (a *app) roomOf(args []string) (_ *model.ShelfSpec, err error) {
 	if len(args) == 0 {
-		return newroom.Furniture(c, nil, length)
+		return nil, nil
 	}
 	f, err := a.files.Open(args[0])
 	if err != nil {
@@ -83,10 +86,7 @@ func (a *app) roomOf(c *model.Collection, length string, args []string) (_ *mode
 	}
 	defer closing(f, &err)
 	spec, err := exchange.ReadShelf(f)
-	if err != nil {
-		return nil, err
-	}
-	return newroom.Furniture(c, &spec, length)
+	return &spec, err
 }
 
 func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {

@@ -24,42 +24,39 @@ import (
 
 // Question is another room.
 type Question struct {
-	Shelf   *model.ShelfSpec // nil: the furniture as it is
-	Years   int              // of growth
-	PerYear int              // copies that a year brings; 0: by the pace of growth
-	On      model.Date       // today, by which that pace is counted
+	Shelf     *model.ShelfSpec // nil: the furniture as it is
+	BoxLength model.Length     // that all boxes are to have inside; 0: as they are
+	Years     int              // of growth
+	PerYear   int              // copies that a year brings; 0: by the pace of growth
+	On        model.Date       // today, by which that pace is counted
 }
 
-// Furniture is a room with the furniture of a shelf file, or that there is where it
-// is nil, and with all boxes of another length where one is given; nil where neither
-// is, for the room of today.
-func Furniture(c *model.Collection, file *model.ShelfSpec, length string) (*model.ShelfSpec, error) {
-	if file == nil && length == "" {
-		return nil, nil
+// ParseBoxLength reads the length of all boxes, as somebody writes it; nothing is 0.
+func ParseBoxLength(text string) (model.Length, error) {
+	if text == "" {
+		return 0, nil
+	}
+	l, err := model.ParseLength(text)
+	if err != nil || l <= 0 {
+		return 0, model.Inputf("%q is not a length of boxes; write for example %q", text, "500 mm")
+	}
+	return l, nil
+}
+
+// furniture is the room asked for; nil for that of today.
+func (q Question) furniture(c *model.Collection) *model.ShelfSpec {
+	if q.BoxLength == 0 {
+		return q.Shelf
 	}
 	spec := c.ShelfSpec()
-	if file != nil {
-		spec = *file
-	}
-	if length == "" {
-		return &spec, nil
-	}
-	spec, err := WithBoxes(spec, length)
-	return &spec, err
-}
-
-// WithBoxes is a room with all boxes of another length inside, as somebody writes
-// it.
-func WithBoxes(spec model.ShelfSpec, length string) (model.ShelfSpec, error) {
-	l, err := model.ParseLength(length)
-	if err != nil || l <= 0 {
-		return spec, model.Inputf("%q is not a length of boxes; write for example %q", length, "500 mm")
+	if q.Shelf != nil {
+		spec = *q.Shelf
 	}
 	spec.Boxes = slices.Clone(spec.Boxes)
 	for i := range spec.Boxes {
-		spec.Boxes[i].Length = l
+		spec.Boxes[i].Length = q.BoxLength
 	}
-	return spec, nil
+	return &spec
 }
 
 // MostYears is as far as one can ask.
@@ -110,8 +107,8 @@ func Ask(c *model.Collection, q Question) (Answer, error) {
 	}
 	a := Answer{Today: roomOf(c)}
 	then := c
-	if q.Shelf != nil {
-		next, _, err := then.Apply(&model.SetShelf{Spec: *q.Shelf}, "")
+	if spec := q.furniture(c); spec != nil {
+		next, _, err := then.Apply(&model.SetShelf{Spec: *spec}, "")
 		if err != nil {
 			return a, err
 		}
@@ -131,6 +128,14 @@ func Ask(c *model.Collection, q Question) (Answer, error) {
 		then = next
 	}
 	a.Then = roomOf(then)
+	if q.BoxLength > 0 { // of boxes of that length there are only those of today
+		a.Then.NewBoxes = a.Then.Boxes
+		for _, b := range c.Shelf().Boxes {
+			if b.Length == q.BoxLength && a.Then.NewBoxes > 0 {
+				a.Then.NewBoxes--
+			}
+		}
+	}
 	return a, nil
 }
 

@@ -50,6 +50,8 @@ func TestOtherBoxesAndGrowth(t *testing.T) {
 		{newroom.Question{}, 2, 0, 15},
 		{newroom.Question{Shelf: bare(50, 50, 50, 50)}, 3, 0, 15},
 		{newroom.Question{Shelf: bare(50, 50)}, 3, 1, 15},
+		{newroom.Question{BoxLength: 50 * model.Millimetre}, 3, 3, 15}, // none of today's is as short
+		{newroom.Question{BoxLength: 100 * model.Millimetre, Years: 3, PerYear: 5}, 3, 1, 30},
 		{newroom.Question{Years: 3, PerYear: 5}, 3, 1, 30},
 		{newroom.Question{Years: 3, On: "2026-03-01"}, 2, 0, 15}, // a list typed in one winter is no growth
 		{newroom.Question{Years: 3, PerYear: 5, On: "2026-03-01"}, 3, 1, 30},

@@ -31,9 +31,9 @@ type answer struct {
 
 func (q question) put(c *model.Collection, on model.Date) *answer {
 	out := &answer{rev: c.Rev(), to: q}
-	var spec *model.ShelfSpec
-	if spec, out.err = newroom.Furniture(c, q.spec, q.boxes); out.err == nil {
-		out.Answer, out.err = newroom.Ask(c, newroom.Question{Years: q.years, PerYear: q.perYear, On: on, Shelf: spec})
+	var length model.Length
+	if length, out.err = newroom.ParseBoxLength(q.boxes); out.err == nil {
+		out.Answer, out.err = newroom.Ask(c, newroom.Question{Years: q.years, PerYear: q.perYear, On: on, Shelf: q.spec, BoxLength: length})
 	}
 	return out
 }
@@ -107,7 +107,7 @@ func (s *Screen) onQuestion(v func(string) string) (model.Change, error) {
 		}
 	}
 	if ask.boxes != "" {
-		if _, err := newroom.WithBoxes(model.ShelfSpec{}, ask.boxes); err != nil {
+		if _, err := newroom.ParseBoxLength(ask.boxes); err != nil {
 			return nil, err
 		}
 	}
