@@ -75,8 +75,8 @@ func TestGoldenTakeIn(t *testing.T) {
 	}
 }
 
-// From the file to what is stored, key by key; and all of it back in one step.
-func TestTakingInASpreadsheet(t *testing.T) {
+// A file is named, with what could be meant below it.
+func TestNamingTheFileToTakeIn(t *testing.T) {
 	inFolder(t, map[string]string{"messy.csv": messy, "old/a.csv": "a\n", "photo.png": "", ".hidden.csv": ""})
 	p := play(t, collection.ID, add("Quillon", "9", "Smock", "", 0))
 	p.keys("'i")
@@ -101,7 +101,23 @@ func TestTakingInASpreadsheet(t *testing.T) {
 	p.keys("ctrl+u")
 	p.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("messy.csv\n")})
 	p.keys("enter")
+	p.mustShow("9 rows: what its columns are")
+	p.keys("esc", "esc", "'i")
+	p.mustShow("messy.csv▏") // it is there again
+}
 
+// readMessy opens the interface on the messy spreadsheet, read.
+func readMessy(t *testing.T) *player {
+	t.Helper()
+	inFolder(t, map[string]string{"messy.csv": messy})
+	p := play(t, collection.ID, add("Quillon", "9", "Smock", "", 0))
+	p.keys("'i", "'messy.csv", "enter")
+	return p
+}
+
+// What columns are, and what is mended, is said before anything is stored.
+func TestSayingWhatIsMended(t *testing.T) {
+	p := readMessy(t)
 	p.mustShow("9 rows: what its columns are")
 	p.mustList("→ House publisher")
 	p.mustList("What it is not used")
@@ -136,7 +152,13 @@ func TestTakingInASpreadsheet(t *testing.T) {
 	p.keys("esc", "up", "up", "up", "up", "'no", "enter") // other columns are looked through anew
 	p.mustShow("0 of 4 proposals taken")
 	p.keys("esc", "'na", "enter", "'a", "end", "space", "enter") // all but the spelling
+	p.mustShow("messy.csv: nothing is stored yet", "4 proposals taken")
+}
 
+// What would be stored is seen before it is, and all of it comes back in one step.
+func TestTakingInASpreadsheet(t *testing.T) {
+	p := readMessy(t)
+	p.keys("down", "down", "'na", "up", "up", "up", "'hall drawer", "enter", "'a", "end", "space", "enter") // all but the spelling
 	p.mustShow("messy.csv: nothing is stored yet", "6 copies would be stored, 1 of them further copies", "4 proposals taken", `the column "Where" is not used`,
 		"2 rows cannot be used, and would go with the reasons into", "messy.csv.rejected.csv:", "line 8: ", "line 9: the row has")
 	p.size(80, 12)
@@ -173,8 +195,6 @@ func TestTakingInASpreadsheet(t *testing.T) {
 		t.Errorf("undone there are %d copies, want 1", got)
 	}
 	p.mustShow("undid: imported 6 copies")
-	p.keys("'i", "'messy", "tab", "esc", "'i")
-	p.mustShow("messy.csv▏") // it is there again
 }
 
 // A spreadsheet in which there is nothing to mend goes straight to what would be

@@ -9,7 +9,6 @@ import (
 )
 
 type keys struct {
-	up, down, page, back, first, last   key.Binding
 	left, right, tab, tabBefore         key.Binding
 	find, whole, choose, queue, unqueue key.Binding
 	made, copied, uncopied              key.Binding
@@ -23,9 +22,6 @@ func newKeys() keys {
 		return key.NewBinding(key.WithKeys(names...), key.WithHelp(shown, what))
 	}
 	return keys{
-		up: bind("up", "one up", "up"), down: bind("down", "one down", "down"),
-		page: bind("pgdn", "a page down", "pgdown"), back: bind("pgup", "a page up", "pgup"),
-		first: bind("home", "first", "home"), last: bind("end", "last", "end"),
 		left: bind("left", "binder before", "left"), right: bind("right", "next binder", "right"),
 		tab: bind("tab", "next tab", "tab"), tabBefore: bind("shift+tab", "tab before", "shift+tab"),
 		find:     bind("enter", "show in Find", "enter", "f"),
@@ -50,24 +46,7 @@ func newKeys() keys {
 }
 
 // step is how far a key moves in a list of n.
-func (s *Screen) step(msg tea.KeyMsg, n int) int {
-	k, page := s.keys, max(1, s.h/2)
-	switch {
-	case key.Matches(msg, k.up):
-		return -1
-	case key.Matches(msg, k.down):
-		return +1
-	case key.Matches(msg, k.back):
-		return -page
-	case key.Matches(msg, k.page):
-		return +page
-	case key.Matches(msg, k.first):
-		return -n
-	case key.Matches(msg, k.last):
-		return +n
-	}
-	return 0
-}
+func (s *Screen) step(msg tea.KeyMsg, n int) int { return frame.Step(msg, s.h/2, n) }
 
 // ShortHelp implements help.KeyMap.
 func (s *Screen) ShortHelp() []key.Binding {

@@ -7,10 +7,11 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/tui/form"
+	"example.org/tuckrow/tui/frame"
 )
 
 type keys struct {
-	up, down, page, back, first, last    key.Binding
+	up, down                             key.Binding
 	do, take, merge, believe, swap, goes key.Binding
 	differs, split, leave                key.Binding
 	moves, lines                         key.Binding // for the help
@@ -22,8 +23,7 @@ func newKeys() keys {
 	}
 	return keys{
 		up: bind("up", "one up", "up"), down: bind("down", "one down", "down"),
-		page: bind("pgdn", "a page down", "pgdown"), back: bind("pgup", "a page up", "pgup"),
-		first: bind("home", "first", "home"), last: bind("end", "last", "end"),
+
 		do:      bind("enter", "do it", "enter"),
 		take:    bind("enter", "this one", "enter"),
 		merge:   bind("enter", "merge", "enter"),
@@ -121,21 +121,4 @@ func (s *Sheet) onDeedKey(msg tea.KeyMsg) {
 }
 
 // step is how far a key moves in a list of n.
-func (s *Sheet) step(msg tea.KeyMsg, n int) int {
-	k, page := s.keys, max(1, s.h/2)
-	switch {
-	case key.Matches(msg, k.up):
-		return -1
-	case key.Matches(msg, k.down):
-		return +1
-	case key.Matches(msg, k.back):
-		return -page
-	case key.Matches(msg, k.page):
-		return +page
-	case key.Matches(msg, k.first):
-		return -n
-	case key.Matches(msg, k.last):
-		return +n
-	}
-	return 0
-}
+func (s *Sheet) step(msg tea.KeyMsg, n int) int { return frame.Step(msg, s.h/2, n) }

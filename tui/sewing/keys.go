@@ -10,13 +10,12 @@ import (
 )
 
 type keys struct {
-	up, down, pageDown, pageUp, first, last key.Binding
-	find, whole, close                      key.Binding
-	queue, unqueue, earlier, later, order   key.Binding
-	made, edit, add, drop                   key.Binding
-	nextPage, pageBefore                    key.Binding
-	save, leave                             key.Binding
-	moves, turns                            key.Binding // for the help
+	find, whole, close                    key.Binding
+	queue, unqueue, earlier, later, order key.Binding
+	made, edit, add, drop                 key.Binding
+	nextPage, pageBefore                  key.Binding
+	save, leave                           key.Binding
+	moves, turns                          key.Binding // for the help
 }
 
 func newKeys() keys {
@@ -24,9 +23,6 @@ func newKeys() keys {
 		return key.NewBinding(key.WithKeys(names...), key.WithHelp(shown, what))
 	}
 	return keys{
-		up: bind("up", "one up", "up"), down: bind("down", "one down", "down"),
-		pageDown: bind("pgdn", "a page down", "pgdown"), pageUp: bind("pgup", "a page up", "pgup"),
-		first: bind("home", "first", "home"), last: bind("end", "last", "end"),
 		find:       bind("f", "show in Find", "f"),
 		whole:      bind("space", "whole sleeve", " "),
 		close:      bind("esc", "back to the list", "esc", " "),
@@ -185,24 +181,7 @@ func (s *Screen) onListKey(msg tea.KeyMsg) {
 }
 
 // step is how far a key moves in a list of n.
-func (s *Screen) step(msg tea.KeyMsg, n int) int {
-	k, page := s.keys, max(1, s.h/2)
-	switch {
-	case key.Matches(msg, k.up):
-		return -1
-	case key.Matches(msg, k.down):
-		return +1
-	case key.Matches(msg, k.pageUp):
-		return -page
-	case key.Matches(msg, k.pageDown):
-		return +page
-	case key.Matches(msg, k.first):
-		return -n
-	case key.Matches(msg, k.last):
-		return +n
-	}
-	return 0
-}
+func (s *Screen) step(msg tea.KeyMsg, n int) int { return frame.Step(msg, s.h/2, n) }
 
 // queue puts what is chosen at the end of the queue, or takes it out.
 func (s *Screen) queue() {

@@ -3,6 +3,8 @@ package shelf
 import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/tuckrow/tui/frame"
 )
 
 type keys struct {
@@ -60,24 +62,7 @@ func newKeys() keys {
 }
 
 // step is how far a key moves in a list of n.
-func (s *Screen) step(msg tea.KeyMsg, n int) int {
-	k, page := s.keys, max(1, s.h/2)
-	switch {
-	case key.Matches(msg, k.up):
-		return -1
-	case key.Matches(msg, k.down):
-		return +1
-	case key.Matches(msg, k.back):
-		return -page
-	case key.Matches(msg, k.page):
-		return +page
-	case key.Matches(msg, k.first):
-		return -n
-	case key.Matches(msg, k.last):
-		return +n
-	}
-	return 0
-}
+func (s *Screen) step(msg tea.KeyMsg, n int) int { return frame.Step(msg, s.h/2, n) }
 
 // ShortHelp implements help.KeyMap.
 func (s *Screen) ShortHelp() []key.Binding {

@@ -125,24 +125,7 @@ func (s *Screen) onField(msg tea.KeyMsg) tea.Cmd {
 }
 
 // step is how far a key moves in a list of n.
-func (s *Screen) step(msg tea.KeyMsg, n int) int {
-	k, page := s.keys, max(1, s.h/3)
-	switch {
-	case key.Matches(msg, k.up):
-		return -1
-	case key.Matches(msg, k.down):
-		return +1
-	case key.Matches(msg, k.back):
-		return -page
-	case key.Matches(msg, k.page):
-		return +page
-	case key.Matches(msg, k.first):
-		return -n
-	case key.Matches(msg, k.last):
-		return +n
-	}
-	return 0
-}
+func (s *Screen) step(msg tea.KeyMsg, n int) int { return frame.Step(msg, s.h/3, n) }
 
 // scroll moves what is seen of lines that are too many.
 func (s *Screen) scroll(msg tea.KeyMsg) { s.top = max(0, min(s.top+s.step(msg, s.most), s.most)) }

@@ -6,14 +6,15 @@ import (
 
 	"example.org/tuckrow/tui/files"
 	"example.org/tuckrow/tui/form"
+	"example.org/tuckrow/tui/frame"
 )
 
 type keys struct {
 	read, leave, back, columns key.Binding
 	turn, all, group, mended   key.Binding
 	store, done                key.Binding
-	up, down, page, pageUp     key.Binding
-	first, last, moves         key.Binding
+	up, down                   key.Binding
+	moves                      key.Binding
 }
 
 func newKeys() keys {
@@ -32,8 +33,7 @@ func newKeys() keys {
 		store:   bind("enter", "store it", "enter"),
 		done:    bind("enter", "done", "enter", "esc"),
 		up:      bind("up", "one up", "up"), down: bind("down", "one down", "down"),
-		page: bind("pgdn", "a page down", "pgdown"), pageUp: bind("pgup", "a page up", "pgup"),
-		first: bind("home", "first", "home"), last: bind("end", "last", "end"),
+
 		moves: bind("up, down, pgup, pgdn, home, end", "to another line", "up", "down", "pgup", "pgdown", "home", "end"),
 	}
 }
@@ -118,21 +118,4 @@ func (s *Sheet) onJudgeKey(msg tea.KeyMsg) {
 }
 
 // step is how far a key moves in a list of n.
-func (s *Sheet) step(msg tea.KeyMsg, n int) int {
-	k, page := s.keys, max(1, s.h/2)
-	switch {
-	case key.Matches(msg, k.up):
-		return -1
-	case key.Matches(msg, k.down):
-		return +1
-	case key.Matches(msg, k.pageUp):
-		return -page
-	case key.Matches(msg, k.page):
-		return +page
-	case key.Matches(msg, k.first):
-		return -n
-	case key.Matches(msg, k.last):
-		return +n
-	}
-	return 0
-}
+func (s *Sheet) step(msg tea.KeyMsg, n int) int { return frame.Step(msg, s.h/2, n) }
