@@ -105,9 +105,32 @@ func TestWantedOrderedArrived(t *testing.T) {
 	if got := c.PatternOf(a).Heading(); got != "4500 Tea gown" || c.StepOf(c.Copy(a)) != model.StepSleeve {
 		t.Errorf("arrived is %s", got)
 	}
-	p.mustShow(fmt.Sprintf("entered as %d", a), "! owned already")
+	p.mustShow(fmt.Sprintf("entered as %d; ctrl+e opens it", a), "! owned already")
 	p.keys("ctrl+z")
 	p.mustShow("not owned, but on your list:")
+}
+
+// What has come is amended with one key, and nothing else is, whatever batch
+// Intake is at.
+func TestWhatHasComeIsAmended(t *testing.T) {
+	p := play(t, buying.ID, &model.Add{Entries: []model.Entry{{Publisher: "Quillon", Number: "100", Name: "Cape", Batch: "drawer"}}},
+		&model.Want{Wish: model.Wish{Publisher: "Harrow & Pell", Number: "7", Name: "Apron"}})
+	p.keys("ctrl+n", "'101", "enter", "'Coat", "enter", "f3", "down", "ctrl+a", "ctrl+e")
+	p.mustShow("tuckrow: Intake", "Apron")
+	p.keys("tab", "tab", "'S-L", "enter") // from the number to the sizes
+	c := p.listed()
+	a := model.Accession(c.Counters().Copy)
+	if got := c.PatternOf(a); got.Name != "Apron" || c.Copy(a).Batch != 0 {
+		t.Errorf("amended is %+v", got)
+	}
+	for acc := model.Accession(1); acc < a; acc++ {
+		if got := c.PatternOf(acc); got.Publisher == c.PatternOf(a).Publisher || got.SizeRange != "" {
+			t.Errorf("another was amended: %+v", got)
+		}
+	}
+	p.mustShow("Number      ▏")
+	p.keys("f3", "ctrl+e") // no more than the end of the line
+	p.mustShow("tuckrow: Buying")
 }
 
 func (p *player) latestWish() model.Wish {

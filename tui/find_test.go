@@ -1,6 +1,7 @@
 package tui_test
 
 import (
+	"slices"
 	"testing"
 
 	"example.org/tuckrow/model"
@@ -31,6 +32,28 @@ func TestFindShowsTheSlot(t *testing.T) {
 	p.mustShow("not exactly that, but 1 pattern like it", "Hooded cape")
 	p.keys("ctrl+u", "'umbrella")
 	p.mustShow("nothing found")
+}
+
+// The copy that is shown is the one that is amended, also half changed and after
+// a break; what was being typed in Intake stays.
+func TestFindAmendsTheCopyShown(t *testing.T) {
+	p := shelved(t)
+	p.keys("ctrl+n", "'99", "ctrl+f", "'winter", "ctrl+e")
+	p.mustShow("tuckrow: Intake", "Winter coat")
+	p.keys("tab", "' , lined", "ctrl+f", "ctrl+u", "'apron", "ctrl+e")
+	p.mustShow("Apron")
+	p = p.again()
+	p.mustShow("you were changing this", "Apron")
+	p.keys("tab", "' long", "enter")
+	p.mustShow("99▏")
+	c := p.listed()
+	if got := []string{c.PatternOf(1).Name, c.PatternOf(2).Name, c.PatternOf(3).Name}; !slices.Equal(got, []string{"Hooded cape", "Winter coat", "Apron long"}) {
+		t.Errorf("listed: %q", got)
+	}
+	p.keys("ctrl+e") // what was left half changed
+	p.mustShow("Winter coat , lined")
+	p.keys("esc", "ctrl+f", "ctrl+u", "'nothing like it", "ctrl+e")
+	p.mustShow("tuckrow: Find")
 }
 
 func TestOutAndBackWithOneKey(t *testing.T) {

@@ -140,7 +140,7 @@ func TestTheFooterSaysWhatEnterDoesInTheField(t *testing.T) {
 
 // A key that works in Intake only says so elsewhere.
 func TestIntakesKeysSayWhereTheyWork(t *testing.T) {
-	for _, k := range []string{"ctrl+t", "ctrl+a", "ctrl+e", "ctrl+x", "ctrl+g"} {
+	for _, k := range []string{"ctrl+t", "ctrl+a", "ctrl+x", "ctrl+g"} {
 		p := inState(t, find.ID, []string{"'coat"})
 		p.hit(k)
 		p.mustShow(k+" works in Intake: ", "ctrl+n goes there", "Look for  coat")

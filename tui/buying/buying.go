@@ -31,7 +31,10 @@ import (
 const ID = "buying"
 
 // The rooms know each other by name only.
-const findRoom = "find"
+const (
+	findRoom   = "find"
+	intakeRoom = "intake"
+)
 
 // stage is what the room shows.
 type stage int
@@ -80,8 +83,9 @@ type Screen struct {
 	front   bool
 
 	seq      uint64
-	saves    uint64 // the write of the form; 0 for none
-	arriving uint64 // the write that enters what has come
+	saves    uint64          // the write of the form; 0 for none
+	arriving uint64          // the write that enters what has come
+	came     model.Accession // what has come last, while one is here
 }
 
 // New makes the room.
@@ -121,7 +125,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	case frame.Arrived:
 		s.front, s.old = true, s.query.Value() != ""
 	case frame.Left:
-		s.front = false
+		s.front, s.came = false, 0
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
 		s.refreshList()
@@ -231,6 +235,9 @@ func (s *Screen) arrived() {
 	s.arriving = s.write(&model.Arrive{Wish: w.ID, Entry: en})
 }
 
+// hasCome tells whether what has come last can be amended from here.
+func (s *Screen) hasCome() bool { return s.came != 0 && s.desk.Collection().Copy(s.came) != nil }
+
 // drop takes the wish off the list.
 func (s *Screen) drop() {
 	if w := s.wish(); w != nil {
@@ -248,7 +255,8 @@ func (s *Screen) write(ch model.Change) uint64 {
 func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
 	switch {
 	case msg.Seq == s.arriving && msg.Err == nil:
-		s.Tell(frame.Say{Text: fmt.Sprintf("entered as %d; ctrl+n, then ctrl+e: what else is known of it", msg.Commit.Added()[0])})
+		s.came = msg.Commit.Added()[0]
+		s.Tell(frame.Say{Text: fmt.Sprintf("entered as %d; ctrl+e opens it, for what else is known of it", s.came)})
 	case msg.Seq == s.saves && msg.Err == nil:
 		s.forms.Done(s.filled)
 		if s.stage == filling {

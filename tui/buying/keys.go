@@ -6,12 +6,13 @@ import (
 
 	"example.org/tuckrow/model/surplus"
 	"example.org/tuckrow/tui/form"
+	"example.org/tuckrow/tui/frame"
 )
 
 type keys struct {
 	up, down, page, back, first, last key.Binding
 	want, find, change, clear         key.Binding
-	order, arrived, drop              key.Binding
+	order, arrived, amend, drop       key.Binding
 	passing, gone, out                key.Binding
 	save, leave                       key.Binding
 	moves                             key.Binding // for the help
@@ -31,6 +32,7 @@ func newKeys() keys {
 		clear:   bind("ctrl+u", "new question", "ctrl+u"),
 		order:   bind("ctrl+o", "ordered", "ctrl+o"),
 		arrived: bind("ctrl+a", "arrived", "ctrl+a"),
+		amend:   bind("ctrl+e", "amend what has come", "ctrl+e"),
 		drop:    bind("ctrl+d", "off the list", "ctrl+d"),
 		passing: bind("tab", "copies to pass on", "tab"),
 		gone:    bind("g", "has gone", "g"),
@@ -65,6 +67,9 @@ func (s *Screen) ShortHelp() []key.Binding {
 		return keys
 	}
 	var keys []key.Binding
+	if s.hasCome() {
+		keys = append(keys, k.amend)
+	}
 	switch r := s.chosen(); {
 	case s.at == inField:
 		keys = append(keys, k.want)
@@ -103,6 +108,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 		long(k.want, "enter", "in the field: put what is typed on the list of what is wanted; in the list: open it"),
 		long(k.down, "down, up", "into the list and back"), long(k.order, "ctrl+o", "a wish is ordered: when it is expected, and from whom"),
 		long(k.arrived, "ctrl+a", "it has come: it is entered, and waits on the to-file pile"),
+		long(k.amend, "ctrl+e", "open what has come in Intake: sizes, year and the rest"),
 		long(k.drop, "ctrl+d", "take a wish off the list"), long(k.clear, "ctrl+u", "another question"),
 		long(k.passing, "tab", "copies to pass on: of several the better one is kept, and why"),
 	}}
@@ -182,6 +188,9 @@ func (s *Screen) onFieldKey(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	case key.Matches(msg, k.arrived):
 		s.arrived()
+		return nil
+	case key.Matches(msg, k.amend) && s.hasCome():
+		s.Tell(frame.Go{Room: intakeRoom, Arg: s.came})
 		return nil
 	case key.Matches(msg, k.drop) && s.at != inField:
 		s.drop()

@@ -27,6 +27,9 @@ const ID = "find"
 // among those adds a word.
 const most = 100
 
+// intakeRoom is where a copy is amended. The rooms know each other by name only.
+const intakeRoom = "intake"
+
 // Screen is the room.
 type Screen struct {
 	frame.Outbox
@@ -57,7 +60,7 @@ type Screen struct {
 
 type keys struct {
 	up, down, out, lend, clear, confirm, cancel key.Binding
-	ask, same                                   key.Binding
+	ask, same, amend                            key.Binding
 }
 
 // New makes the room.
@@ -76,6 +79,7 @@ func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
 		confirm: key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "lent")),
 		ask:     key.NewBinding(key.WithKeys("tab", "down"), key.WithHelp("tab", "what for, until when")),
 		same:    key.NewBinding(key.WithKeys("ctrl+y"), key.WithHelp("ctrl+y", "merge")),
+		amend:   key.NewBinding(key.WithKeys("ctrl+e"), key.WithHelp("ctrl+e", "amend")),
 		cancel:  key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "not lent")),
 	}
 	s.look()
@@ -130,7 +134,7 @@ func (s *Screen) ShortHelp() []key.Binding {
 		keys = append(keys, s.keys.clear)
 	}
 	if _, ok := s.chosen(); ok {
-		keys = append(keys, s.keys.same)
+		keys = append(keys, s.keys.amend, s.keys.same)
 	}
 	if s.at > 0 {
 		keys = append(keys, s.keys.up)
@@ -145,7 +149,9 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	}
 	same := s.keys.same
 	same.SetHelp("ctrl+y", "two records are one pattern: merge them; one is two: part them; link it, see also")
-	return [][]key.Binding{{s.keys.out, s.keys.lend, same, s.keys.up, s.keys.down, s.keys.clear}}
+	amend := s.keys.amend
+	amend.SetHelp("ctrl+e", "amend the copy: its record opens in Intake")
+	return [][]key.Binding{{s.keys.out, s.keys.lend, amend, same, s.keys.up, s.keys.down, s.keys.clear}}
 }
 
 // Update implements frame.Screen.
@@ -204,6 +210,11 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 		return s.outOrBack()
 	case key.Matches(msg, s.keys.lend):
 		return s.lend()
+	case key.Matches(msg, s.keys.amend):
+		if a, ok := s.chosen(); ok {
+			s.Tell(frame.Go{Room: intakeRoom, Arg: a})
+		}
+		return nil
 	case key.Matches(msg, s.keys.same):
 		s.openSheet()
 		return nil

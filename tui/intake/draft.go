@@ -211,6 +211,9 @@ func (s *Screen) recall() {
 // half changed.
 func (s *Screen) recallEdit(d *draft) {
 	list := s.earlier()
+	if s.desk.Collection().Copy(d.Edit) != nil && !slices.Contains(list, d.Edit) { // sent by another room
+		list = []model.Accession{d.Edit}
+	}
 	if at := slices.Index(list, d.Edit); at >= 0 {
 		s.edit = &edit{list: list, typing: s.typed()}
 		s.openEdit(at)

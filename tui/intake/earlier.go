@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -63,13 +64,37 @@ func (s *Screen) onEarlier(by int) tea.Cmd {
 	return s.fields[s.focus].input.Focus()
 }
 
+// amend opens the very copy that another room has sent, and no other: it may be
+// of any batch, or of none.
+func (s *Screen) amend(a model.Accession) tea.Cmd {
+	if s.desk.Collection().Copy(a) == nil {
+		s.Tell(frame.Complain{Err: model.Inputf("copy %d is not listed any more", a)})
+		return nil
+	}
+	s.fresh, s.ticks.open, s.about = false, false, nil
+	if s.edit != nil {
+		s.settleEdit()
+		s.edit = &edit{list: []model.Accession{a}, typing: s.edit.typing}
+	} else {
+		s.edit = &edit{list: []model.Accession{a}, typing: s.typed()}
+	}
+	s.openEdit(0)
+	return s.fields[s.focus].input.Focus()
+}
+
 // earlier lists what can be edited: what was entered in this sitting, then the
-// rest of the batch, the latest first.
+// rest of the batch, the latest first. What was left half changed is among it,
+// wherever it is from.
 func (s *Screen) earlier() []model.Accession {
 	c := s.desk.Collection()
 	var list []model.Accession
 	for _, a := range slices.Backward(s.recent) {
 		if c.Copy(a) != nil && len(list) < mostEarlier {
+			list = append(list, a)
+		}
+	}
+	for _, a := range slices.Sorted(maps.Keys(s.edits)) {
+		if c.Copy(a) != nil && !slices.Contains(list, a) {
 			list = append(list, a)
 		}
 	}

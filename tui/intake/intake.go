@@ -145,6 +145,10 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		return s.onPaste(msg)
 	case frame.Written:
 		return s.onWritten(msg)
+	case frame.Arrived:
+		if a, ok := msg.Arg.(model.Accession); ok {
+			return s.amend(a)
+		}
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
 		s.followNames(msg.Commit.Delta)
