@@ -28,6 +28,33 @@ func TestAnEntryIsNumberEnterNameEnter(t *testing.T) {
 	p.mustList("3 Harrow & Pell 6131")
 }
 
+// What is of one sleeve or copy is not entered unseen for the next, whether the
+// last one was entered, put aside or thrown away; what is put aside keeps it.
+func TestWhatIsOfOneSleeveDoesNotStay(t *testing.T) {
+	p := play(t, intake.ID, add("Quillon", "1", "Cape", "", 0))
+	sleeve := []string{"'2", "enter", "'Coat", "tab", "tab", "'S-L", "tab", "'1998", "tab", "'uncut"}
+	next := func(accession model.Accession) {
+		t.Helper()
+		p.keys("'7", "enter", "'Apron", "enter")
+		if en := p.entryOf(accession); en.SizeRange != "" || en.Year != 0 || en.Cut != "" || en.Publisher != "Quillon" || en.Category != "Dresses" {
+			t.Errorf("entered behind it is %+v", en)
+		}
+	}
+	p.keys(append(sleeve, "enter")...)
+	if en := p.entryOf(2); en.SizeRange != "S-L" || en.Year != 1998 || en.Cut != model.Uncut {
+		t.Errorf("entered is %+v", en)
+	}
+	next(3)
+	p.keys(append(sleeve, "ctrl+x")...)
+	next(4)
+	p.keys("ctrl+x", "enter")
+	if en := p.entryOf(5); en.SizeRange != "S-L" || en.Year != 1998 || en.Cut != model.Uncut {
+		t.Errorf("entered from aside is %+v", en)
+	}
+	p.keys(append(sleeve, "ctrl+d")...)
+	next(6)
+}
+
 func TestPublisherIsChosenByFirstLetters(t *testing.T) {
 	p := play(t, intake.ID, add("Harrow & Pell", "1", "", "", 0), add("Quillon", "2", "", "", 0), add("Quarry Lane", "3", "", "", 0))
 	p.keys("shift+tab", "'qu")

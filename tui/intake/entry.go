@@ -129,8 +129,11 @@ func (s *Screen) write(ch model.Change, j job) {
 
 // free frees the fields that change with every sleeve.
 func (s *Screen) free() {
-	s.fields[fNumber].set("")
-	s.fields[fName].set("")
+	for i, f := range s.fields {
+		if !kept(i) {
+			f.set("")
+		}
+	}
 	s.forget()
 	s.look()
 }

@@ -30,8 +30,9 @@ var labels = [nFields]string{"Publisher", "Number", "Name", "Category", "Sizes",
 // texts is what all fields say.
 type texts [nFields]string
 
-// kept tells which fields stay from the last entry.
-func kept(f int) bool { return f != fNumber && f != fName }
+// kept tells which fields stay from the last entry: what is the same for a pile.
+// What is of the one sleeve or copy alone would be entered unseen for the next.
+func kept(f int) bool { return f == fPublisher || f == fCategory || f == fBatch }
 
 // field is a line of text; with a source it is chosen by first letters.
 type field struct {

@@ -1,6 +1,6 @@
 // Package intake is the room where a drawer is emptied: one hand on the
 // keyboard, a few seconds a pattern. Number, Enter, name, Enter is an entry;
-// publisher, category and the rest stay from the last one.
+// publisher, category and batch stay from the last one.
 //
 // The usual way in is [New] on a desk. What is being typed, what was put aside
 // and how far one was goes through [Drafts] when the hands rest and when the
