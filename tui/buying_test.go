@@ -110,6 +110,25 @@ func TestWantedOrderedArrived(t *testing.T) {
 	p.mustShow("not owned, but on your list:")
 }
 
+// The beginning of a publisher is no new one, in the form as in Intake.
+func TestAWishOfAPublisherByItsFirstLetters(t *testing.T) {
+	p := demo(t, buying.ID)
+	was := p.listed().Publishers().Len()
+	p.keys("enter", "'har")
+	p.mustShow(`"Harrow & Pell" is taken; for "har" as it is, put a space behind it`)
+	p.keys("tab", "'9001", "enter")
+	if w := p.latestWish(); w.Publisher != "Harrow & Pell" || w.Number != "9001" {
+		t.Errorf("wanted is %+v", w)
+	}
+	p.keys("ctrl+u", "enter", "'har", "' ", "tab", "'9002", "enter")
+	if w := p.latestWish(); w.Publisher != "har" {
+		t.Errorf("wanted is %+v, want it of a new publisher", w)
+	}
+	if n := p.listed().Publishers().Len(); n != was {
+		t.Errorf("%d publishers are listed, want %d: a wish makes none", n, was)
+	}
+}
+
 // What has come is amended with one key, and nothing else is, whatever batch
 // Intake is at.
 func TestWhatHasComeIsAmended(t *testing.T) {

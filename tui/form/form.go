@@ -6,10 +6,13 @@
 // do, the room says.
 //
 // Promised: letters type; up, down and tab go from field to field; a field with
-// choices takes nothing else; no line of a view is wider than told.
+// choices takes nothing else; a name that is proposed is taken when one goes on, as
+// in Intake, and a space behind what is typed keeps it as it is; no line of a view
+// is wider than told.
 package form
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -30,7 +33,7 @@ type Field struct {
 	Choices []string                    // what can stand in it; nil: anything
 	Names   func(typed string) []string // what may be meant by a beginning, the likeliest first; nil: nothing is proposed
 	Parted  bool                        // several names, with semicolons between
-	Listed  bool                        // nothing but such a name: the one proposed is taken when one goes on
+	Listed  bool                        // nothing but such a name is of use
 }
 
 // Form is a form being filled in.
@@ -89,7 +92,7 @@ func Help() []key.Binding {
 	return []key.Binding{
 		long(next, "tab, down", "in a form: to the next field"), long(before, "shift+tab, up", "in a form: to the field before"),
 		long(another, "space or a letter", "in a form: choose, where there is a choice"),
-		long(complete, "right", "in a form: take over the name that is proposed"),
+		long(complete, "right", "in a form: take over the name that is proposed, as going on does; a space keeps what is typed"),
 	}
 }
 
@@ -98,13 +101,9 @@ func (f *Form) To(label string) {
 	f.to(slices.IndexFunc(f.fields, func(x Field) bool { return x.Label == label }))
 }
 
-// Settle takes over the name that is proposed where nothing else can be meant.
-// It is for when the form is about to be used.
-func (f *Form) Settle() {
-	if f.fields[f.at].Listed {
-		f.complete()
-	}
-}
+// Settle takes over the name that is proposed. It is for when the form is about
+// to be used.
+func (f *Form) Settle() { f.complete() }
 
 func (f *Form) to(i int) {
 	f.Settle()
@@ -206,18 +205,23 @@ func (f *Form) rest() string {
 }
 
 // proposed is the name that is likely meant by what stands at the end of the
-// field, what stands before that, and what is typed of it.
+// field, what stands before that, and what is typed of it. There is none where what
+// stands there is such a name itself, or was there before.
 func (f *Form) proposed() (before, name, typed string) {
 	x, in := f.fields[f.at], f.inputs[f.at]
 	typed = in.Value()
-	if x.Names == nil || in.Position() < len([]rune(typed)) {
+	if x.Names == nil || in.Position() < len([]rune(typed)) || typed == f.was[f.at] {
 		return "", "", ""
 	}
 	if i := strings.LastIndex(typed, ";"); x.Parted && i >= 0 {
 		rest := strings.TrimLeft(typed[i+1:], " ")
 		before, typed = typed[:len(typed)-len(rest)], rest
 	}
-	for _, name := range x.Names(typed) {
+	names := x.Names(typed)
+	if slices.ContainsFunc(names, func(name string) bool { return strings.EqualFold(name, typed) }) {
+		return "", "", ""
+	}
+	for _, name := range names {
 		if n := len(typed); n > 0 && len(name) > n && strings.EqualFold(name[:n], typed) {
 			return before, name, typed
 		}
@@ -276,6 +280,9 @@ func (f *Form) line(t *theme.Theme, i, label, w int) string {
 
 func (f *Form) hint() string {
 	x := f.fields[f.at]
+	if _, name, typed := f.proposed(); name != "" && !x.Listed {
+		return fmt.Sprintf("%q is taken; for %q as it is, put a space behind it", name, typed)
+	}
 	if x.Choices == nil {
 		return x.Hint
 	}

@@ -54,19 +54,36 @@ func TestFillingIn(t *testing.T) {
 		{[]any{tea.KeyDown, "   ", tea.KeyUp, "x"}, "x|cut||"},
 		{[]any{tea.KeyTab, "c"}, "|cut||"},
 		{[]any{tea.KeyTab, "pz"}, "|partly||"},
-		{[]any{tea.KeyTab, tea.KeyTab, "d", tea.KeyTab}, "||Dresses|"},                          // the likeliest, when one goes on
-		{[]any{tea.KeyTab, tea.KeyTab, "du", tea.KeyRight, tea.KeyShiftTab}, "||Dungarees|"},    // as it is spelled
-		{[]any{tea.KeyTab, tea.KeyTab, "hose", tea.KeyTab}, "||hose|"},                          // nothing begins so
-		{[]any{tea.KeyShiftTab, "coats; du", tea.KeyRight}, "|||coats; Dungarees"},              // the last of several
-		{[]any{tea.KeyShiftTab, "coats; du", tea.KeyTab}, "|||coats; du"},                       // anything may stand here
-		{[]any{tea.KeyShiftTab, "du", tea.KeyLeft, tea.KeyRight, tea.KeyRight}, "|||Dungarees"}, // right moves first
-		{[]any{tea.KeyUp, tea.KeyUp, tea.KeyUp, tea.KeyUp, "a", tea.KeyBackspace, "b"}, "b|||"}, // round about
-		{[]any{"a", tea.KeyDown, tea.KeyDown, tea.KeyDown, tea.KeyDown, " b"}, "a b|||"},        // and back
+		{[]any{tea.KeyTab, tea.KeyTab, "d", tea.KeyTab}, "||Dresses|"},                               // the likeliest, when one goes on
+		{[]any{tea.KeyTab, tea.KeyTab, "du", tea.KeyRight, tea.KeyShiftTab}, "||Dungarees|"},         // as it is spelled
+		{[]any{tea.KeyTab, tea.KeyTab, "hose", tea.KeyTab}, "||hose|"},                               // nothing begins so
+		{[]any{tea.KeyShiftTab, "coats; du", tea.KeyRight}, "|||coats; Dungarees"},                   // the last of several
+		{[]any{tea.KeyShiftTab, "coats; du", tea.KeyTab}, "|||coats; Dungarees"},                     // or one goes on
+		{[]any{tea.KeyShiftTab, "coats; du ", tea.KeyTab}, "|||coats; du"},                           // a space keeps it
+		{[]any{tea.KeyTab, tea.KeyTab, "coat", tea.KeyBackspace, tea.KeyLeft, tea.KeyTab}, "||coa|"}, // inside, nothing is proposed
+		{[]any{tea.KeyShiftTab, "du", tea.KeyLeft, tea.KeyRight, tea.KeyRight}, "|||Dungarees"},      // right moves first
+		{[]any{tea.KeyUp, tea.KeyUp, tea.KeyUp, tea.KeyUp, "a", tea.KeyBackspace, "b"}, "b|||"},      // round about
+		{[]any{"a", tea.KeyDown, tea.KeyDown, tea.KeyDown, tea.KeyDown, " b"}, "a b|||"},             // and back
 	} {
 		f := New("t", fields(), make([]string, 4))
 		press(f, x.keys...)
 		if got := strings.Join(f.Values(), "|"); got != x.want {
 			t.Errorf("%v: %q, want %q", x.keys, got, x.want)
+		}
+	}
+}
+
+// What is a name already, or stood there before, is not made a longer one.
+func TestAWholeNameStays(t *testing.T) {
+	names := func(string) []string { return []string{"Coats and capes", "Coats"} }
+	for _, x := range []struct{ was, typed, want string }{
+		{"", "coat", "Coats and capes"}, {"", "coats", "coats"}, {"", "coat ", "coat"}, {"Coat", "", "Coat"}, {"Coat", "s a", "Coats and capes"},
+	} {
+		f := New("t", []Field{{Label: "category", Names: names}, {Label: "name"}}, []string{x.was, ""})
+		press(f, tea.KeyTab, tea.KeyTab, x.typed, tea.KeyTab, tea.KeyTab)
+		f.Settle()
+		if got := f.Value("category"); got != x.want {
+			t.Errorf("%q behind %q: %q, want %q", x.typed, x.was, got, x.want)
 		}
 	}
 }
