@@ -32,7 +32,9 @@ made it (a file that ends in .jsonl, into an empty store only).
 Headings are guessed; what is not guessed right is told with --columns. Comma,
 semicolon or tab, UTF-8 or Windows-1252 are found out. A row that cannot be
 used goes with its reason to FILE.rejected.csv; the others are stored together
-or, when something fails or ctrl+c stops it, not at all.
+or, when something fails or ctrl+c stops it, not at all. A row whose publisher and
+number are listed already is a further copy where it says nothing else of the
+pattern, however spelled; else it is a pattern of its own, and what differs is said.
 
 A spreadsheet that was kept by hand is looked through with --clean: publisher and
 number in one cell, remarks behind a number, sizes behind a name, one publisher
@@ -109,12 +111,16 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 	a.sayColumns(im)
 	if o.dryRun {
 		a.printf("%s would be stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
+		for _, x := range plan.Again {
+			a.printf("line %d: number listed already: %s\n", x.Line, x.Says)
+		}
 		for _, r := range im.Rejected {
 			a.printf("line %d would be rejected: %s\n", r.Line, r.Reason)
 		}
 		return partly(im)
 	}
 	a.printf("%s stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
+	a.sayOwn(plan.Again)
 	for _, said := range plan.New(unitsOf(s.Collection())) {
 		if strings.HasPrefix(said, "box") {
 			said += ": put its true length in with tuckrow shelf show, shelf apply"
@@ -125,6 +131,16 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 		return err
 	}
 	return partly(im)
+}
+
+// sayOwn names the rows whose number is listed already, and that are patterns of
+// their own all the same: each may be one of them entered twice.
+func (a *app) sayOwn(again []exchange.Again) {
+	for _, x := range again {
+		if !x.Further {
+			a.printf("line %d: number listed already: %s\n", x.Line, x.Says)
+		}
+	}
 }
 
 // planned reads a spreadsheet and fits it into the cupboard.

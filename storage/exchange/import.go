@@ -162,7 +162,8 @@ func (im *Import) Unused() []string {
 // Planned is an import as it would be stored.
 type Planned struct {
 	Change  *model.Add
-	Seconds int // copies of a pattern that is listed already, or earlier in the file
+	Seconds int     // copies of a pattern that is listed already, or earlier in the file
+	Again   []Again // rows of a number that the store lists already
 	NewName []string
 }
 
@@ -230,6 +231,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 		}
 		p.Change.Entries = all
 	}
+	p.Again = titles.again
 	im.furnish(c, &p)
 	slices.SortStableFunc(im.Rejected, func(a, b Rejected) int { return a.Line - b.Line })
 	return p

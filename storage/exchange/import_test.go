@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -153,6 +154,32 @@ func TestWhatThePatternColumnMeans(t *testing.T) {
 	}
 	if _, im, _ := patterns("Quillon,9,,7", "Quillon,9,Skirt,7"); !strings.Contains(rejected(im), "3: it has pattern 7 like line 2") {
 		t.Errorf("rejected is %q", rejected(im))
+	}
+}
+
+// A row of a number that is listed is no second pattern without a word: it is a
+// further copy where it says nothing else of it, and is named either way.
+func TestRowsOfNumbersThatAreListed(t *testing.T) {
+	had := after(t, model.NewCollection(), &model.Add{Entries: []model.Entry{
+		{Publisher: "Quillon", Number: "1", Name: "Cape", SizeRange: "8-14", Year: 1974}, {Publisher: "Quillon", Number: "2", Name: "Coat"}}})
+	c, _, p := taken(t, had, rows("publisher,number,name,size_range,year", "quillon,1,cape,8 - 14,1974", "Quillon,1,,,", "Quillon,1,Cape,16-22,",
+		"Quillon,1,Cape,,2008", "Quillon,2,Coat,8-14,", "Quillon,2,Coat,,", "Quillon,3,Coat,,"), "")
+	want := []Again{
+		{2, true, "Quillon 1 Cape; a further copy: nothing else is said of it"}, {3, true, "Quillon 1 Cape; a further copy: nothing else is said of it"},
+		{4, false, "Quillon 1 Cape; a pattern of its own: size range 16-22, there 8-14"}, {5, false, "Quillon 1 Cape; a pattern of its own: year 2008, there 1974"},
+		{6, false, "Quillon 2 Coat; a pattern of its own: size range 8-14, there none"}, {7, true, "Quillon 2 Coat; a further copy: nothing else is said of it"}}
+	if !slices.Equal(p.Again, want) || p.Seconds != 3 {
+		t.Errorf("%d further copies, and named are\n%+v, want 3 and\n%+v", p.Seconds, p.Again, want)
+	}
+	var patterns []model.PatternID
+	for _, cp := range c.Copies().All() {
+		patterns = append(patterns, cp.Pattern)
+	}
+	if want := []model.PatternID{1, 2, 1, 1, 3, 4, 5, 2, 6}; !slices.Equal(patterns, want) {
+		t.Errorf("the copies are of the patterns %v, want %v", patterns, want)
+	}
+	if got := c.Pattern(1); got.Year != 1974 || got.SizeRange != "8-14" || got.Name != "Cape" {
+		t.Errorf("the listed one became %+v", got)
 	}
 }
 

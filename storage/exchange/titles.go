@@ -1,11 +1,13 @@
 package exchange
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/lookup"
 	"example.org/tuckrow/model/words"
 )
 
@@ -17,6 +19,16 @@ type titles struct {
 	theirs map[model.PatternID]model.PatternID
 	next   model.PatternID
 	folded map[string]string // names of publishers and categories, of which there are few
+
+	numbers *lookup.Numbers // of the store; nil: not asked for yet
+	again   []Again
+}
+
+// Again is a row whose publisher and number are listed already, in the store.
+type Again struct {
+	Line    int
+	Further bool   // it becomes a further copy; else a pattern of its own
+	Says    string // of which pattern, and why
 }
 
 type title struct {
@@ -80,7 +92,13 @@ func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
 	key := t.key(en)
 	their := en.Pattern
 	if their == 0 {
-		if id, ok := t.known[key]; ok {
+		id, ok := t.known[key]
+		if !ok || t.seen[id].line == 0 {
+			if l, listed := t.listed(en, line); listed && l.Further() {
+				id, ok = cmp.Or(id, l.Pattern.ID), true
+			}
+		}
+		if ok {
 			en.Pattern = id
 			return true, ""
 		}
@@ -107,6 +125,19 @@ func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
 	t.theirs[their] = en.Pattern
 	t.note(en.Pattern, key, line)
 	return false, ""
+}
+
+// listed finds what the store lists by the publisher and number of an entry, and
+// notes that it does.
+func (t *titles) listed(en *model.Entry, line int) (lookup.Listed, bool) {
+	if t.numbers == nil {
+		t.numbers = lookup.NumbersOf(t.c)
+	}
+	l, ok := t.numbers.Of(*en)
+	if ok {
+		t.again = append(t.again, Again{line, l.Further(), fmt.Sprintf("%s; %s", t.c.Called(l.Pattern.ID), l.Why())})
+	}
+	return l, ok
 }
 
 // fresh gives a pattern number that is free, the wished one if it is.
