@@ -35,7 +35,7 @@ func Run(ctx context.Context, s frame.Store, o Options, in, out *os.File) error 
 	t := frame.ThemeFor(out)
 	d := desk.New(s.Collection())
 	rooms := RoomsOn(d, s, t)
-	f := frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Prepare: d.Prepare, Theme: t, Title: o.Title, Standing: o.Standing, Suspend: o.Suspend}
+	f := frame.Options{Rooms: rooms, Start: Start(rooms, s.Collection()), Store: s, Prepare: d.Prepare, Theme: t, Title: o.Title, Standing: o.Standing, Suspend: o.Suspend, BeforeSleep: o.BeforeSleep}
 	if o.Started != nil {
 		f.Started = func(outside *frame.Outside) { o.Started(outside, d) }
 	}
@@ -49,6 +49,8 @@ type Options struct {
 	Standing string
 	Started  func(*frame.Outside, *desk.Desk)
 	Suspend  func()
+
+	BeforeSleep func(context.Context)
 }
 
 // Start is the room to begin in: Intake where an entry was left half typed or

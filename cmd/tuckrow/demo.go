@@ -52,7 +52,10 @@ func (a *app) demo(ctx context.Context, keep string) error {
 	plain := *a
 	plain.out = &text
 	err := withDemo(ctx, keep, func(s *storage.Store) error {
-		if a.atTerminal() {
+		switch {
+		case a.atTerminal() && keep != "": // another terminal may look into it
+			return a.openInterfaceBackedUp(ctx, s)
+		case a.atTerminal():
 			return a.openInterfaceOn(ctx, s, nil)
 		}
 		return plain.demoReport(ordering.Arrange(s.Collection()))

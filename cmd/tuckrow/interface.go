@@ -32,17 +32,24 @@ func (a *app) openInterface(ctx context.Context) error {
 			if _, reading := s.ReadingOnly(); reading { // there is nothing to be backed up
 				return a.openInterfaceOn(ctx, s, nil)
 			}
-			w := backup.Watch(ctx, s)
-			err := a.openInterfaceOn(ctx, s, w)
-			a.tellBackup(w.Stop(ctx))
-			return err
+			return a.openInterfaceBackedUp(ctx, s)
 		})
 	})
 }
 
-// sleepTime is how long being suspended may wait for a backup. Our choice, no
+// openInterfaceBackedUp opens the interface on a store that is open already, and
+// keeps its backup of the day up to date.
+func (a *app) openInterfaceBackedUp(ctx context.Context, s *storage.Store) error {
+	w := backup.Watch(ctx, s)
+	err := a.openInterfaceOn(ctx, s, w)
+	a.tellBackup(w.Stop(ctx))
+	return err
+}
+
+// sleepTime is how long being suspended may wait for a backup: less than the
+// patience of package frame, so that it is broken off in order. Our choice, no
 // source.
-const sleepTime = time.Second
+const sleepTime = 1500 * time.Millisecond
 
 // openInterfaceOn opens the interface on a store that is open already, and runs
 // the commands of other terminals on it. Before it is suspended it backs up what
@@ -55,15 +62,13 @@ func (a *app) openInterfaceOn(ctx context.Context, s *storage.Store, w *backup.W
 		o.Standing = "reading only"
 	}
 	if child := supervisor.Inside(); child != nil && child.Suspends() {
-		o.Suspend = func() {
-			go func() { // no key waits for it
-				ctx, cancel := context.WithTimeout(ctx, sleepTime)
-				defer cancel()
-				if w != nil {
-					_ = w.Now(ctx) // the next one tells what is wrong
-				}
-				child.Suspend()
-			}()
+		o.Suspend = child.Suspend
+	}
+	if w != nil {
+		o.BeforeSleep = func(ctx context.Context) {
+			ctx, cancel := context.WithTimeout(ctx, sleepTime)
+			defer cancel()
+			_ = w.Now(ctx) // the next one tells what is wrong
 		}
 	}
 	return tui.Run(ctx, s, o, a.in.(*os.File), a.out.(*os.File))

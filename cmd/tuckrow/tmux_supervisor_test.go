@@ -185,15 +185,12 @@ func suspended(x *terminal) {
 		x.wait("Stopped")
 		x.keys("'clear", "Enter")
 		x.givenBack(before)
-		if i == 1 { // by its key it was backed up with all that was entered before
-			x.keys("'"+x.bin+" --store "+x.store+" find 7001", "Enter")
-			x.wait("backup of ")
-			x.wait("Cape")
-			x.keys("'clear", "Enter")
+		if i > 0 && i != 4 { // but for STOP it was backed up with all that was entered before
+			x.backedUp(fmt.Sprint(7000 + i))
 		}
 		x.keys("'fg", "Enter")
 		x.become(screen)
-		x.keys("Enter", "'Cape", "Enter")
+		x.keys("Enter", "'Cape for "+number, "Enter")
 		x.wait(fmt.Sprintf("%d entered", i+1))
 	}
 	x.keys("C-q")
@@ -201,16 +198,42 @@ func suspended(x *terminal) {
 	x.givenBack(before)
 }
 
-// A demo that is killed leaves no folder behind.
-func demoKilled(x *terminal) {
-	dir := x.TempDir()
-	x.tmux("send-keys", "-l", "TMPDIR="+dir+" "+x.bin+" demo")
+// backedUp looks up a number while the interface is suspended, which the newest
+// backup must have.
+func (x *terminal) backedUp(number string) {
+	x.Helper()
+	x.keys("'"+x.bin+" --store "+x.store+" find "+number, "Enter")
+	x.wait("backup of ")
+	x.wait("Cape for " + number)
+	x.keys("'clear", "Enter")
+}
+
+// A demo that is kept is backed up before it is suspended, too.
+func demoSuspended(x *terminal) {
+	x.tmux("send-keys", "-l", x.bin+" demo --keep "+x.store)
 	x.keys("Enter")
 	x.wait("tuckrow: ")
-	made, err := filepath.Glob(filepath.Join(dir, "tuckrow-demo-*"))
-	if err != nil || len(made) != 1 {
-		x.Fatalf("folders of the demo: %q, %v", made, err)
+	x.keys("C-n") // the publisher is carried over
+	for i, stop := range []func(){
+		func() { x.kill(slices.Min(x.demos()), syscall.SIGTSTP) }, func() { x.keys("C-\\") },
+	} {
+		number := fmt.Sprint(7001 + i)
+		x.keys("'"+number, "Enter", "'Cape for "+number, "Enter")
+		x.wait(fmt.Sprintf("%d entered", i+1))
+		stop()
+		x.wait("Stopped")
+		x.keys("'clear", "Enter")
+		x.backedUp(number)
+		x.keys("'fg", "Enter")
+		x.wait("tuckrow: Intake")
 	}
+	x.keys("C-q")
+	x.wait("kept in ")
+}
+
+// demos are the processes of the demo, the supervisor first.
+func (x *terminal) demos() []int {
+	x.Helper()
 	out, err := exec.Command("pgrep", "-f", "^"+x.bin+" demo").Output()
 	if err != nil {
 		x.Fatal(err)
@@ -223,7 +246,20 @@ func demoKilled(x *terminal) {
 		}
 		pids = append(pids, pid)
 	}
-	x.kill(slices.Max(pids), syscall.SIGKILL) // the child is the later one
+	return pids
+}
+
+// A demo that is killed leaves no folder behind.
+func demoKilled(x *terminal) {
+	dir := x.TempDir()
+	x.tmux("send-keys", "-l", "TMPDIR="+dir+" "+x.bin+" demo")
+	x.keys("Enter")
+	x.wait("tuckrow: ")
+	made, err := filepath.Glob(filepath.Join(dir, "tuckrow-demo-*"))
+	if err != nil || len(made) != 1 {
+		x.Fatalf("folders of the demo: %q, %v", made, err)
+	}
+	x.kill(slices.Max(x.demos()), syscall.SIGKILL) // the child is the later one
 	x.wait("the demo is gone with it")
 	if _, err := os.Stat(made[0]); !os.IsNotExist(err) {
 		x.Errorf("the demo's folder is still there: %v", err)

@@ -49,6 +49,7 @@ func TestTmux(t *testing.T) {
 		"no shell":                noShell,
 		"suspended":               suspended,
 		"demo killed":             demoKilled,
+		"demo suspended":          demoSuspended,
 		"killed in mid-entry":     killedInMidEntry,
 	} {
 		t.Run(name, func(t *testing.T) { try(inTmux(t, bin)) })

@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"reflect"
@@ -38,8 +39,12 @@ type Options struct {
 	// shell it was started from goes on then. SIGTSTP has to come of it, or
 	// nothing where there is no such shell.
 	Suspend func()
-	// Patience is how long the program waits for itself to end after a signal;
-	// 2 s if not given.
+	// BeforeSleep, if set, is what is done aside before the program is suspended,
+	// by its key or by SIGTSTP from outside. It is waited for no longer than
+	// Patience, when its context ends.
+	BeforeSleep func(context.Context)
+	// Patience is how long the program waits for itself to end after a signal,
+	// or for what comes before it is suspended; 2 s if not given.
 	Patience time.Duration
 }
 

@@ -69,7 +69,7 @@ func Run(ctx context.Context, o Options, in, out *os.File) error {
 	root.stirred.later = func(after time.Duration, msg tea.Msg) { time.AfterFunc(after, func() { p.Send(msg) }) }
 	root.jobs.later = func(after time.Duration) { time.AfterFunc(after, func() { p.Send(beat{}) }) }
 	before, _ := term.GetState(in.Fd())
-	s := &session{root: root, program: p, patience: o.Patience, suspends: o.Suspend != nil, ended: make(chan error, 1)}
+	s := &session{root: root, program: p, patience: o.Patience, suspends: o.Suspend != nil, beforeSleep: o.BeforeSleep, ended: make(chan error, 1)}
 	defer s.listen()()
 	over := make(chan struct{})
 	go func() {
@@ -103,9 +103,13 @@ type session struct {
 	program  *tea.Program
 	patience time.Duration
 	suspends bool
-	asleep   bool // a suspension has been begun
-	signals  chan os.Signal
-	ended    chan error
+
+	beforeSleep func(context.Context)
+
+	asleep  bool            // a suspension has been begun
+	rested  <-chan struct{} // closed when what comes before it is done, or takes too long
+	signals chan os.Signal
+	ended   chan error
 }
 
 // listen has signals wait to be heeded, from before the program takes the
@@ -160,9 +164,12 @@ func (s *session) wait(ctx context.Context) error {
 				ask()
 			}
 		case sig := <-s.signals:
-			if !s.onJob(sig) && (asked != 1 || time.Since(at) > together) {
+			if !s.onJob(ctx, sig) && (asked != 1 || time.Since(at) > together) {
 				ask()
 			}
+		case <-s.rested:
+			s.rested = nil
+			go s.program.Send(suspended{})
 		case <-tooLong:
 			if asked >= 2 {
 				return ErrStuck
@@ -172,18 +179,31 @@ func (s *session) wait(ctx context.Context) error {
 	}
 }
 
-// onJob does what job control asks for, and tells whether it was that.
-func (s *session) onJob(sig os.Signal) bool {
+// onJob does what job control asks for, and tells whether it was that. Whoever
+// lets the process go on before it has gone to sleep keeps it awake.
+func (s *session) onJob(ctx context.Context, sig os.Signal) bool {
 	switch {
 	case isSuspend(sig) && !s.asleep:
 		s.asleep = true
-		go s.program.Send(suspended{})
+		s.rest(ctx)
 	case isContinue(sig) && s.asleep:
-		s.asleep = false // it takes the terminal again by itself
+		s.asleep, s.rested = false, nil // it takes the terminal again by itself
 	case isContinue(sig):
 		go s.program.Send(continued{})
 	}
 	return isSuspend(sig) || isContinue(sig)
+}
+
+// rest does what comes before sleep, aside: no key waits for it.
+func (s *session) rest(ctx context.Context) {
+	ctx, done := context.WithTimeout(ctx, s.patience)
+	s.rested = ctx.Done()
+	go func() {
+		defer done()
+		if s.beforeSleep != nil {
+			s.beforeSleep(ctx)
+		}
+	}()
 }
 
 // verdict tells what Bubble Tea's error means to us.

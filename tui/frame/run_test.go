@@ -10,6 +10,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/charmbracelet/x/term"
 	"github.com/creack/pty"
@@ -170,5 +171,32 @@ func TestWhereThereIsNoTerminal(t *testing.T) {
 	}
 	if err := Run(context.Background(), options(&fake{}, &fake{}, newStore()), file, file); !errors.Is(err, ErrNoTerminal) {
 		t.Errorf("Run: %v, want %v", err, ErrNoTerminal)
+	}
+}
+
+// What comes before sleep is waited for no longer than patience has it, and who
+// lets the program go on meanwhile keeps it awake.
+func TestWhatComesBeforeSleep(t *testing.T) {
+	begun, hangs := make(chan struct{}, 2), make(chan struct{})
+	defer close(hangs)
+	s := &session{patience: time.Millisecond, beforeSleep: func(context.Context) { begun <- struct{}{}; <-hangs }}
+	s.onJob(t.Context(), syscall.SIGTSTP)
+	<-begun
+	rested := s.rested
+	s.onJob(t.Context(), syscall.SIGTSTP) // the supervisor passes on what the group has got already
+	if s.rested != rested {
+		t.Error("told twice, it begins twice")
+	}
+	<-rested // though it hangs
+	s.onJob(t.Context(), syscall.SIGCONT)
+	if s.rested != nil || s.asleep {
+		t.Error("it goes to sleep after it was let go on, when nobody is left to wake it")
+	}
+
+	s = &session{patience: time.Hour, beforeSleep: func(context.Context) { begun <- struct{}{} }}
+	s.onJob(t.Context(), syscall.SIGTSTP)
+	<-s.rested // no longer than it takes
+	if len(begun) != 1 {
+		t.Error("it goes to sleep before all else is done")
 	}
 }
