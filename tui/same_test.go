@@ -161,7 +161,7 @@ func TestPartingFromFind(t *testing.T) {
 	p.keys("ctrl+f", "'410", "down", "ctrl+y", "down", "enter", "down", "down", "space", "down", "space", "enter")
 	p.mustList("number 411") // it was kept
 	p.keys("tab", "tab")
-	for range 5 {
+	for range 6 {
 		p.keys("tab")
 	}
 	p.keys("'soon", "enter")
