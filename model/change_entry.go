@@ -81,6 +81,9 @@ func (en *Entry) Normalise() error {
 	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
 		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left, &en.Print.Paper, &en.Print.Version)
 	en.Tags, en.Also, en.Copied = cleanList(en.Tags), cleanList(en.Also), cleanList(en.Copied)
+	if en.unknown() && !slices.ContainsFunc(en.Tags, isUnidentified) {
+		en.Tags = append(en.Tags, Unidentified)
+	}
 	if en.Category == "" && len(en.Also) > 0 {
 		en.Category = en.Also[0] // one of them is its home
 	}
@@ -107,6 +110,11 @@ func (en *Entry) Normalise() error {
 	}
 	return en.checkValues()
 }
+
+// unknown tells whether nobody knows who issued it.
+func (en *Entry) unknown() bool { return nameKey(en.Publisher) == nameKey(NotKnown) }
+
+func isUnidentified(tag string) bool { return strings.EqualFold(tag, Unidentified) }
 
 // cleanList cleans what stands in a cell with other things: each once, without
 // what separates them.
@@ -342,6 +350,9 @@ func (ch *Revise) apply(e *editor) error {
 		return err
 	}
 	p := *e.c.Pattern(old.Pattern)
+	if was := e.c.TitleOf(&p); was.unknown() && !en.unknown() { // it is known now
+		en.Tags = noneNil(slices.DeleteFunc(slices.Clone(en.Tags), isUnidentified))
+	}
 	e.titled(&p, &en)
 	e.put(&p)
 	cp := *old

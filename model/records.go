@@ -60,6 +60,10 @@ type Batch struct {
 // what it is.
 const Unidentified = "unidentified"
 
+// NotKnown stands for a publisher whom nobody knows. What bears it lies in the
+// unidentified bin.
+const NotKnown = "not known"
+
 // Pattern is a title: what a publisher issued under a number, or a name, in
 // one size range.
 type Pattern struct {

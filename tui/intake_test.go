@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/identify"
 	"example.org/tuckrow/tui/intake"
 )
 
@@ -26,6 +27,23 @@ func TestAnEntryIsNumberEnterNameEnter(t *testing.T) {
 	}
 	p.mustShow("3 entered", "to sleeve 3")
 	p.mustList("3 Harrow & Pell 6131")
+}
+
+// Whom nobody knows is a publisher of that name: it puts the pattern into the
+// unidentified bin, and knowing better takes it out.
+func TestWhatNobodyKnowsGoesIntoTheBin(t *testing.T) {
+	p := play(t, intake.ID, add("Quillon", "1", "Cape", "", 0))
+	p.keys("shift+tab", "'not")
+	p.mustShow("[not known]", "into the unidentified bin")
+	p.keys("enter", "enter", "'Long gown", "enter")
+	bin := identify.Bin(p.listed())
+	if len(bin) != 1 || bin[0].Name != "Long gown" {
+		t.Fatalf("in the bin: %+v", bin)
+	}
+	p.keys("ctrl+e", "shift+tab", "'q", "enter", "enter", "enter")
+	if en := p.entryOf(2); en.Publisher != "Quillon" || len(en.Tags) != 0 || len(identify.Bin(p.listed())) != 0 {
+		t.Errorf("known it is %+v", en)
+	}
 }
 
 // What is of one sleeve or copy is not entered unseen for the next, whether the

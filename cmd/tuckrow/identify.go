@@ -34,14 +34,16 @@ func (a *app) identifyCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "identify [WORDS] [FIELD=VALUE...]",
 		Short: "What an old pattern is: the unidentified bin, and what to look at",
-		Long: `Without words, lists the unidentified bin: what bears the tag "unidentified". With
-words or --copy, says what is left to look at to identify and date one, what each
-look tells, and in which field it is noted. The checklist is common practice and has
-no source; what a size 12 says of the year is from published charts.
+		Long: `Without words, lists the unidentified bin: what is of the publisher "not
+known", or bears the tag "unidentified". With words or --copy, says what is left to
+look at to identify and date one, what each look tells, and in which field it is
+noted. The checklist is common practice and has no source; what a size 12 says of the
+year is from published charts.
 
 When it is known what it is, FIELD=VALUE says so: it leaves the bin, and is filed like
-any other. A section of the shelf file with that tag gives the bin a place of its own.`,
-		Example: "  tuckrow add publisher='not known' name='Long gown, nine pieces' tags=unidentified\n  tuckrow identify\n  tuckrow identify long gown\n  tuckrow identify long gown publisher=Quillon number=900 year=1911 dated_by='copyright line'",
+any other. So it does when "tuckrow change" gives another publisher than "not known".
+A section of the shelf file with that tag gives the bin a place of its own.`,
+		Example: "  tuckrow add publisher='not known' name='Long gown, nine pieces'\n  tuckrow identify\n  tuckrow identify long gown\n  tuckrow identify long gown publisher=Quillon number=900 year=1911 dated_by='copyright line'",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				l := s.Layout()
@@ -99,7 +101,7 @@ func (a *app) bin(l *ordering.Layout) error {
 		return a.printJSON(out)
 	}
 	if len(rows) == 0 {
-		a.printf("the unidentified bin is empty; tags=unidentified puts something in.\n")
+		a.printf("the unidentified bin is empty; publisher='not known' or tags=unidentified puts something in.\n")
 		return nil
 	}
 	a.prose(identify.Caution, "")

@@ -103,7 +103,7 @@ func New(d *desk.Desk, t *theme.Theme, o Options) *Screen {
 	for i := range s.fields {
 		s.fields[i] = newField(nil)
 	}
-	s.fields[fPublisher] = newField(func(q string) []string { return s.desk.Publishers(q) })
+	s.fields[fPublisher] = newField(s.publishers)
 	s.fields[fCategory] = newField(s.categories)
 	s.fields[fBatch] = newField(func(q string) []string { return s.desk.Batches(q) })
 	s.remember()

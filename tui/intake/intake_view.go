@@ -184,6 +184,8 @@ func (s *Screen) line(i int) string {
 func (s *Screen) beside(i int) string {
 	t := s.theme
 	switch {
+	case i == fPublisher && words.Fold(s.fields[i].text()) == model.NotKnown:
+		return t.Quiet.Render("  into the unidentified bin")
 	case i == fCategory && s.before != nil && *s.before != "":
 		return t.Quiet.Render("  ctrl+y: back to " + *s.before)
 	case i == fCategory && s.proposed != "":

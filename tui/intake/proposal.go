@@ -3,7 +3,9 @@ package intake
 import (
 	"cmp"
 	"slices"
+	"strings"
 
+	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/propose"
 	"example.org/tuckrow/model/words"
 )
@@ -51,6 +53,16 @@ func (s *Screen) takeProposal() {
 		f.set(s.proposed)
 	}
 	s.look()
+}
+
+// publishers gives those that begin with what was typed, and that nobody knows
+// who it is.
+func (s *Screen) publishers(typed string) []string {
+	list, q := s.desk.Publishers(typed), words.Fold(typed)
+	if q != "" && strings.HasPrefix(model.NotKnown, q) && !listed(list, model.NotKnown) {
+		list = append(list, model.NotKnown)
+	}
+	return list
 }
 
 // categories gives those that begin with what was typed. Of these, what the
