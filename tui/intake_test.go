@@ -29,6 +29,44 @@ func TestAnEntryIsNumberEnterNameEnter(t *testing.T) {
 	p.mustList("3 Harrow & Pell 6131")
 }
 
+// A field that is chosen in can be emptied; cut is chosen by its first letters, and
+// takes nothing else; Enter behind a choice goes to the number while nothing is
+// typed.
+func TestChoosingAndEmptyingAField(t *testing.T) {
+	p := play(t, intake.ID, &model.Add{Entries: []model.Entry{{Publisher: "Quillon", Number: "1", Name: "Cape", Category: "Coats", Batch: "hall drawer"}}})
+	p.keys("up", "up") // round to the batch
+	p.mustShow("→ Batch       ▏hall drawer  stays; first letters: another, backspace: none")
+	p.keys("backspace", "enter")
+	p.mustShow("→ Number      ▏", "Emptying a drawer")
+	p.mustNotShow("is missing", "hall drawer  stays")
+	p.keys("'2", "enter", "'Coat", "tab", "ctrl+u", "tab", "tab", "tab", "'un", "enter")
+	if en := p.entryOf(2); en.Batch != "" || en.Category != "" || en.Cut != model.Uncut {
+		t.Errorf("entered is %+v", en)
+	}
+	p.keys("'3", "enter", "'Vest", "tab", "tab", "tab", "tab", "'p", "enter", "'4", "enter", "'Hat", "tab", "tab", "tab", "tab", "'zz", "enter")
+	if en := p.entryOf(3); en.Cut != model.PartlyCut {
+		t.Errorf("entered is %+v", en)
+	}
+	p.mustShow(`cut "zz" is not known`, "Hat")
+	if n := p.listed().Copies().Len(); n != 3 {
+		t.Errorf("%d copies are listed", n)
+	}
+	p.keys("backspace", "backspace", "backspace", "enter")
+	if en := p.entryOf(4); en.Cut != "" || en.Name != "Hat" {
+		t.Errorf("entered is %+v", en)
+	}
+}
+
+// What is proposed is seen with the focus in the field too, at any width.
+func TestTheProposalIsSeenInTheField(t *testing.T) {
+	p := play(t, intake.ID, wardrobe())
+	p.hit("'6123", "enter", "'Hooded coat", "tab")
+	for _, w := range []int{80, 60} {
+		p.size(w, 24)
+		p.mustShow("Dresses  stays", "ctrl+y: Coats and jackets")
+	}
+}
+
 // Whom nobody knows is a publisher of that name: it puts the pattern into the
 // unidentified bin, and knowing better takes it out.
 func TestWhatNobodyKnowsGoesIntoTheBin(t *testing.T) {

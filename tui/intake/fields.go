@@ -5,9 +5,11 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
 )
 
@@ -34,12 +36,23 @@ type texts [nFields]string
 // What is of the one sleeve or copy alone would be entered unseen for the next.
 func kept(f int) bool { return f == fPublisher || f == fCategory || f == fBatch }
 
+// empties are the keys that take a chosen value away.
+var empties = key.NewBinding(key.WithKeys("backspace", "ctrl+u"))
+
+// cuts gives the states of a copy that begin with what was typed.
+func cuts(typed string) []string {
+	return slices.DeleteFunc([]string{string(model.Uncut), string(model.PartlyCut), string(model.FullyCut)}, func(c string) bool {
+		return !strings.HasPrefix(c, words.Fold(typed))
+	})
+}
+
 // field is a line of text; with a source it is chosen by first letters.
 type field struct {
 	input  textinput.Model
 	source func(typed string) []string // nil: free text
 	value  string                      // of a chosen field: what stands until something is typed
 	pick   int                         // which suggestion Enter takes
+	closed bool                        // nothing but what the source gives can stand
 }
 
 func newField(source func(string) []string) *field {
@@ -73,7 +86,7 @@ func (f *field) suggestions() []string {
 		return nil
 	}
 	s := f.source(typed)
-	if !listed(s, typed) {
+	if !f.closed && !listed(s, typed) {
 		s = append(s, typed)
 	}
 	return s
@@ -109,9 +122,14 @@ func (f *field) retype(text string) {
 	f.input.CursorEnd()
 }
 
-// key gives a key to the field.
+// key gives a key to the field. What deletes, and finds nothing typed, takes away
+// what stands there.
 func (f *field) key(msg tea.KeyMsg) tea.Cmd {
 	before := f.input.Value()
+	if f.source != nil && before == "" && key.Matches(msg, empties) {
+		f.value = ""
+		return nil
+	}
 	var cmd tea.Cmd
 	f.input, cmd = f.input.Update(msg)
 	if f.input.Value() != before {

@@ -105,6 +105,8 @@ func New(d *desk.Desk, t *theme.Theme, o Options) *Screen {
 	}
 	s.fields[fPublisher] = newField(s.publishers)
 	s.fields[fCategory] = newField(s.categories)
+	s.fields[fCut] = newField(cuts)
+	s.fields[fCut].closed = true
 	s.fields[fBatch] = newField(func(q string) []string { return s.desk.Batches(q) })
 	s.remember()
 	s.recall()
@@ -231,12 +233,12 @@ func (s *Screen) onRoomKey(msg tea.KeyMsg) (tea.Cmd, bool) {
 }
 
 func (s *Screen) typeInto(f *field, msg tea.KeyMsg) tea.Cmd {
-	before := f.input.Value()
+	before, stood := f.input.Value(), f.value
 	if msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace {
 		s.rush.typed(s.now(), words.Clean(before))
 	}
 	cmd := f.key(msg)
-	if f == s.fields[fCategory] && f.input.Value() != before {
+	if f == s.fields[fCategory] && (f.input.Value() != before || f.value != stood) {
 		s.chosen = true
 	}
 	s.look()
@@ -279,6 +281,8 @@ func (s *Screen) onEnter() tea.Cmd {
 		return s.to(fName)
 	case s.edit != nil:
 		return s.saveEdit()
+	case s.focus > fName && !s.begun(): // set up for what is to come
+		return s.to(fNumber)
 	}
 	return s.enter()
 }

@@ -176,7 +176,9 @@ func (s *Screen) line(i int) string {
 		room := max(min(mostGiven, s.w-labelWidth-2), s.w-labelWidth-2-cells.Width(beside))
 		return "  " + t.Quiet.Render(label) + style.Render(cells.Cut(f.text(), max(0, room))) + beside
 	}
-	return t.Strong.Render(t.Glyphs.Arrow+" "+label) + t.Input(f.input, max(1, s.w-labelWidth-2)) + s.hints(f) + s.beside(i)
+	line := t.Strong.Render(t.Glyphs.Arrow+" "+label) + t.Input(f.input, max(1, s.w-labelWidth-2))
+	beside := s.beside(i)
+	return line + s.hints(f, s.w-cells.Width(line)-cells.Width(beside)) + beside
 }
 
 // beside is what stands behind a field with or without the focus: of the
@@ -198,9 +200,13 @@ func (s *Screen) beside(i int) string {
 	return ""
 }
 
-// hints shows, beside a field, what Enter would take; of several choices the one
-// in brackets.
-func (s *Screen) hints(f *field) string {
+// stays are what is said of a value that stands until another is typed, as long as
+// there is room for it.
+var stays = []string{"  stays; first letters: another, backspace: none", "  stays; type first letters for another", "  stays", ""}
+
+// hints shows, beside a field and in room cells, what Enter would take; of several
+// choices the one in brackets.
+func (s *Screen) hints(f *field, room int) string {
 	t := s.theme
 	if f.source == nil {
 		if twin := s.twin(); f == s.fields[fName] && f.text() == "" && twin != nil && !s.apart {
@@ -216,7 +222,12 @@ func (s *Screen) hints(f *field) string {
 		if f.value == "" {
 			return ""
 		}
-		return t.Plain.Render(f.value) + t.Quiet.Render("  stays; type first letters for another")
+		for _, say := range stays {
+			if cells.Width(f.value)+cells.Width(say) <= room {
+				return t.Plain.Render(f.value) + t.Quiet.Render(say)
+			}
+		}
+		return t.Plain.Render(cells.Cut(f.value, max(min(mostGiven, s.w-labelWidth-3), room)))
 	}
 	var b strings.Builder
 	for i, c := range choices {

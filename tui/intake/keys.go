@@ -154,6 +154,8 @@ func (s *Screen) enterHelp(b key.Binding, last string) key.Binding {
 		return relabel(b, "to the number")
 	case s.focus == fNumber:
 		return relabel(b, "to the name")
+	case s.focus > fName && s.edit == nil && !s.begun():
+		return relabel(b, "to the number")
 	}
 	return relabel(b, last)
 }
