@@ -145,7 +145,7 @@ func TestPrintShowsEachKind(t *testing.T) {
 
 func TestPrintLeafsAndScrolls(t *testing.T) {
 	p := demo(t, press.ID)
-	p.mustShow("sheet 1 of 3", "Harrow & Pell", "18 lines more; pgdn")
+	p.mustShow("sheet 1 of 3", "Harrow & Pell", "27 lines more; pgdn")
 	p.keys("right")
 	p.mustShow("sheet 2 of 3")
 	p.keys("right", "right")

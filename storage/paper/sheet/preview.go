@@ -14,30 +14,35 @@ import (
 // Preview draws a sheet in cells of a terminal: its edge, the places of labels
 // and cards on it, and the texts where they begin, each as far as it reaches on
 // paper, and further where nothing else is: a cell is wider than most letters. It
-// gives rows lines of cols cells each. What runs downwards, and what is smaller
-// than a cell, is drawn as far as goes in.
+// gives lines of cols cells each: as many as rows, or more where there are more
+// lines of text below one another than go into these, since each has a row of its
+// own. Between two texts of a row stays a free cell at least. What runs downwards,
+// and what is smaller than a cell, is drawn as far as goes in.
 func Preview(s *Sheet, cols, rows int) []string {
 	if cols < 2 || rows < 2 {
 		return blank(cols, rows)
 	}
-	c := &canvas{cols: cols, rows: rows, sheet: s, cells: make([]string, cols*rows)}
+	lie := lieOf(s, rows)
+	c := &canvas{cols: cols, rows: lie.rows, sheet: s, lie: lie, cells: make([]string, cols*lie.rows)}
 	for i := range c.cells {
 		c.cells[i] = " "
 	}
-	c.box(Rect{0, 0, s.W, s.H})
-	for _, p := range s.Places {
-		c.box(p.Rect)
+	c.box(Rect{0, 0, s.W, s.H}, 0, lie.rows-1)
+	for i, p := range s.Places {
+		c.box(p.Rect, lie.tops[i], lie.bottoms[i])
 	}
 	for _, code := range s.Codes {
 		c.shade(code.Rect)
 	}
 	for _, t := range s.Texts {
-		c.text(t)
+		if t.Down {
+			c.down(t)
+		}
 	}
-	for _, r := range c.cut {
-		c.reach(r)
+	for y, texts := range lie.texts {
+		c.row(y, texts)
 	}
-	lines := make([]string, rows)
+	lines := make([]string, lie.rows)
 	for y := range lines {
 		lines[y] = strings.Join(c.cells[y*cols:(y+1)*cols], "")
 	}
@@ -57,27 +62,18 @@ func blank(cols, rows int) []string {
 type canvas struct {
 	cols, rows int
 	sheet      *Sheet
+	lie        *lie
 	cells      []string
-	cut        []line // did not go in as far as they reach on paper
 }
 
-// line is a text as it is drawn: from where, and up to which cell.
-type line struct {
-	text      string
-	x, y, end int
-}
-
-// cell is where a place on the sheet lies.
-func (c *canvas) cell(x, y float64) (col, row int) {
-	col = int(math.Round(x / c.sheet.W * float64(c.cols-1)))
-	row = int(math.Round(y / c.sheet.H * float64(c.rows-1)))
-	return max(0, min(c.cols-1, col)), max(0, min(c.rows-1, row))
+// col is the column of cells in which a place on the sheet lies.
+func (c *canvas) col(x float64) int {
+	return max(0, min(c.cols-1, int(math.Round(x/c.sheet.W*float64(c.cols-1)))))
 }
 
 // box draws the edge of an area. Where edges meet, it is drawn as a crossing.
-func (c *canvas) box(r Rect) {
-	left, top := c.cell(r.X, r.Y)
-	right, bottom := c.cell(r.X+r.W, r.Y+r.H)
+func (c *canvas) box(r Rect, top, bottom int) {
+	left, right := c.col(r.X), c.col(r.X+r.W)
 	for x := left; x <= right; x++ {
 		c.edge(x, top, "─")
 		c.edge(x, bottom, "─")
@@ -124,8 +120,8 @@ func (c *canvas) put(x, y int, sign string, w int) {
 
 // shade fills an area, for a code.
 func (c *canvas) shade(r Rect) {
-	left, top := c.cell(r.X, r.Y)
-	right, bottom := c.cell(r.X+r.W, r.Y+r.H)
+	left, right := c.col(r.X), c.col(r.X+r.W)
+	top, bottom := c.lie.at(r.Y), c.lie.at(r.Y+r.H)
 	for y := top; y < max(bottom, top+1); y++ {
 		for x := left; x < max(right, left+1); x++ {
 			c.cells[y*c.cols+x] = "▒"
@@ -133,54 +129,17 @@ func (c *canvas) shade(r Rect) {
 	}
 }
 
-// text writes a line of text from where it begins, as far as it reaches; where
-// that is too little for all of it, it ends in an ellipsis.
-func (c *canvas) text(t Text) {
-	reach := t.Line.Width * t.Size * lettering.Point
-	x, y := c.cell(t.X, t.Y)
-	if t.Down {
-		_, end := c.cell(t.X, t.Y+reach)
-		for says := t.Line.Text; says != "" && y <= end; {
-			sign, w := ansi.FirstGraphemeCluster(says, ansi.GraphemeWidth)
-			if says = says[len(sign):]; w > 0 && x+w <= c.cols {
-				c.put(x, y, sign, w)
-				y++
-			}
-		}
-		return
-	}
-	end, _ := c.cell(t.X+reach, t.Y)
-	l := line{t.Line.Text, x, y, min(c.cols, max(x+1, end+1))}
-	c.write(l)
-	if ansi.StringWidth(l.text) > l.end-l.x {
-		c.cut = append(c.cut, l)
-	}
-}
-
-// reach writes a text on into the free cells behind it, but for the last one
-// before something else.
-func (c *canvas) reach(l line) {
-	row := c.cells[l.y*c.cols : (l.y+1)*c.cols]
-	want := min(c.cols, l.x+ansi.StringWidth(l.text))
-	free := l.end
-	for free < c.cols && row[free] == " " {
-		free++
-	}
-	if end := min(want, free-1); end > l.end {
-		l.end = end
-		c.write(l)
-	}
-}
-
-// write writes a line of text, with an ellipsis where not all of it goes in.
-func (c *canvas) write(l line) {
-	says, x := ansi.Truncate(l.text, l.end-l.x, "…"), l.x
-	for says != "" {
+// down writes a text that runs downwards.
+func (c *canvas) down(t Text) {
+	x, y, end := c.col(t.X), c.lie.at(t.Y), c.lie.at(t.Y+t.reach())
+	for says := t.Line.Text; says != "" && y <= end; {
 		sign, w := ansi.FirstGraphemeCluster(says, ansi.GraphemeWidth)
-		if w > 0 && x+w <= c.cols {
-			c.put(x, l.y, sign, w)
-			x += w
+		if says = says[len(sign):]; w > 0 && x+w <= c.cols {
+			c.put(x, y, sign, w)
+			y++
 		}
-		says = says[len(sign):]
 	}
 }
+
+// reach is how long a text is on paper, in millimetres.
+func (t *Text) reach() float64 { return t.Line.Width * t.Size * lettering.Point }

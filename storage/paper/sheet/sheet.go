@@ -35,6 +35,7 @@ type Text struct {
 	X, Y float64
 	Size float64 // points
 	Down bool    // it runs downwards, as on a spine
+	At   Align   // the side of its room that it was set to
 	Line lettering.Line
 }
 
@@ -79,7 +80,7 @@ func (s *Sheet) Set(b lettering.Block, room Rect, a Align) {
 	for _, l := range b.Lines {
 		em := b.Size * lettering.Point
 		y += l.Above() * em
-		s.Texts = append(s.Texts, Text{X: aligned(room.X, room.W, l.Width*em, a), Y: y, Size: b.Size, Line: l})
+		s.Texts = append(s.Texts, Text{X: aligned(room.X, room.W, l.Width*em, a), Y: y, Size: b.Size, At: a, Line: l})
 		y += l.Below() * em
 	}
 }
@@ -91,7 +92,7 @@ func (s *Sheet) SetDown(b lettering.Block, room Rect, a Align) {
 	for _, l := range b.Lines {
 		em := b.Size * lettering.Point
 		x -= l.Above() * em
-		s.Texts = append(s.Texts, Text{X: x, Y: aligned(room.Y, room.H, l.Width*em, a), Size: b.Size, Down: true, Line: l})
+		s.Texts = append(s.Texts, Text{X: x, Y: aligned(room.Y, room.H, l.Width*em, a), Size: b.Size, Down: true, At: a, Line: l})
 		x -= l.Below() * em
 	}
 }
