@@ -50,7 +50,9 @@ func (p *printer) binders() *cobra.Command {
 	cmd, order := p.command(paper.BindersKind, "Binders: spine labels, index pages, tabs, pages for missing sleeves",
 		`Prints what the catalogue binders need: labels for the spines, an index for each
 binder, tabs to fold round the edge of a page, and for each sleeve that is
-missing a page with a frame for a sketch.`)
+missing a page with a frame for a sketch. Which labels and pages a binder has is
+not on record, so there is no --only-new here; --part leaves out what is still
+right.`)
 	o := &order.Binders
 	cmd.Flags().Float64Var(&o.Spine, "spine", paper.SpineWidth, "how wide the spine labels are, in mm")
 	cmd.Flags().StringSliceVar(&o.Tabs, "tabs", nil, "what the tabs of each binder say: coats,jackets (else its sub-dividers, or its publishers)")
@@ -68,7 +70,7 @@ for good: what it is, and in which box it lies. Print on card.`)
 
 func (p *printer) outCards() *cobra.Command {
 	cmd, o := p.command(paper.OutCardsKind, "Out cards for what is taken out",
-		"Prints a card for each copy that is out, to stand in its place until it is back;\nbelow, lines to write on for the next time.")
+		"Prints a card for each copy that is out, to stand in its place until it is back;\nbelow, lines to write on for the next time. Which cards there are is not on\nrecord, so there is no --only-new here: a card is written on and used again.")
 	cards(cmd, o)
 	return cmd
 }
