@@ -331,14 +331,26 @@ func (c *Collection) MissingList() []*Copy {
 	return missing
 }
 
-// OutList lists the copies that are out, the longest out first.
-func (c *Collection) OutList() []*Copy {
+// OutList lists the copies that are out: first those overdue on that day, the
+// longest due first, then the longest out. Without a day none is overdue.
+func (c *Collection) OutList(on Date) []*Copy {
 	var out []*Copy
 	for _, cp := range c.copies.All() {
 		if cp.Out != nil {
 			out = append(out, cp)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b *Copy) int { return cmp.Compare(a.Out.Since, b.Out.Since) })
+	slices.SortStableFunc(out, func(a, b *Copy) int {
+		late, later := a.Out.Overdue(on), b.Out.Overdue(on)
+		switch {
+		case late && later:
+			return cmp.Compare(a.Out.Due, b.Out.Due)
+		case late:
+			return -1
+		case later:
+			return 1
+		}
+		return cmp.Compare(a.Out.Since, b.Out.Since)
+	})
 	return out
 }

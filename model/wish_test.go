@@ -1,6 +1,9 @@
 package model
 
-import "testing"
+import (
+	"fmt"
+	"testing"
+)
 
 func TestAWishComesTrue(t *testing.T) {
 	c := do(t, NewCollection(), &Want{Wish{Publisher: "Quillon", Number: "K9", Name: " Smock "}})
@@ -48,5 +51,35 @@ func TestOverdue(t *testing.T) {
 	}
 	if _, _, err := c.Apply(&TakeOut{Copy: 1, Due: "later"}, day); !IsInput(err) {
 		t.Errorf("got %v, want an error for the user", err)
+	}
+}
+
+// What is late comes first, the longest due before the others; what is not, by how
+// long it has been out.
+func TestOutListIsByWhatIsLate(t *testing.T) {
+	add := &Add{}
+	for range 5 {
+		add.Entries = append(add.Entries, Entry{Publisher: "Quillon", Name: "Cape"})
+	}
+	c, _, err := NewCollection().Apply(add, "2025-01-01")
+	for a, out := range map[Accession]*Out{1: {Since: "2025-01-05"}, 2: {Since: "2025-03-01", Due: "2025-03-09"}, 3: {Since: "2025-02-01", Due: "2025-04-01"}, 5: {Since: "2025-01-02", Due: "2026-01-01"}} {
+		if err == nil {
+			var next *Collection
+			if next, _, err = c.Apply(&TakeOut{Copy: a, Due: out.Due}, out.Since); err == nil {
+				c = next
+			}
+		}
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for on, want := range map[Date]string{"2025-05-01": "[2 3 5 1]", "2025-03-20": "[2 5 1 3]", "": "[5 1 3 2]"} {
+		var got []Accession
+		for _, cp := range c.OutList(on) {
+			got = append(got, cp.Accession)
+		}
+		if fmt.Sprint(got) != want {
+			t.Errorf("on %q out are %v, want %s", on, got, want)
+		}
 	}
 }

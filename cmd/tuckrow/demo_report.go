@@ -80,7 +80,7 @@ func (a *app) demoBoxes(l *ordering.Layout) error {
 func (a *app) demoOut(l *ordering.Layout) error {
 	a.printf("out, with an out card at its slot:\n")
 	var rows [][]string
-	for _, cp := range l.Collection().OutList() {
+	for _, cp := range l.Collection().OutList("") {
 		p := l.Collection().Pattern(cp.Pattern)
 		who := cp.Out.To
 		if cp.Out.For != "" {

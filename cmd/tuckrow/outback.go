@@ -57,7 +57,7 @@ type outCopy struct {
 
 func (a *app) listOut(l *ordering.Layout) error {
 	out, rows := []outCopy{}, [][]string(nil)
-	for _, cp := range l.Collection().OutList() {
+	for _, cp := range l.Collection().OutList(today()) {
 		o := cp.Out
 		f := outCopy{describe(l, cp.Accession, l.Slot(cp.Accession)), o.Since, o.To, o.For, o.Due, o.Overdue(today())}
 		out = append(out, f)

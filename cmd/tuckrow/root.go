@@ -158,7 +158,7 @@ func oneCopy(s cupboard, l *ordering.Layout, copyNo int, words string, fits func
 		return all[0], nil
 	case len(all) == 0 && len(unfit) == 1:
 		p := c.PatternOf(unfit[0])
-		return 0, model.Inputf("%s %s cannot be: %s", c.Publisher(p.Publisher).Name, p.Heading(), slotText(l, l.Slot(unfit[0])))
+		return 0, model.Inputf("that cannot be done with %s: %s", c.Called(p.ID), slotText(l, l.Slot(unfit[0])))
 	case len(all) == 0:
 		return 0, model.Inputf("%q leads to no copy that this can be done with; look it up with: tuckrow find %s", words, words)
 	}

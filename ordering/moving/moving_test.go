@@ -59,7 +59,7 @@ func TestEveryCopyIsCarriedOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if m := moving.List(ordering.Arrange(c)); m.Copies != c.Copies().Len()-len(c.OutList())-len(c.MissingList()) {
-		t.Errorf("%d copies are carried of %d, with %d out", m.Copies, c.Copies().Len(), len(c.OutList()))
+	if m := moving.List(ordering.Arrange(c)); m.Copies != c.Copies().Len()-len(c.OutList(""))-len(c.MissingList()) {
+		t.Errorf("%d copies are carried of %d, with %d out", m.Copies, c.Copies().Len(), len(c.OutList("")))
 	}
 }

@@ -69,7 +69,7 @@ func TestDemoCounts(t *testing.T) {
 	within("binders", len(c.Shelf().Binders), 5, 5)
 	within("rows of hooks", len(c.Shelf().Hooks), 1, 1)
 	within("categories", c.Categories().Len(), 8, 8)
-	within("out", len(c.OutList()), 3, 3)
+	within("out", len(c.OutList("")), 3, 3)
 	within("batches", c.Batches().Len(), 4, 9)
 	large, little := 0, 0
 	for _, n := range byPublisher(c) {

@@ -89,7 +89,7 @@ func List(l *ordering.Layout, on model.Date) []Line {
 
 func needs(l *ordering.Layout) map[model.StockItem]int {
 	c, shelf := l.Collection(), l.Collection().Shelf()
-	need := map[model.StockItem]int{model.OutCardStock: len(c.OutList())}
+	need := map[model.StockItem]int{model.OutCardStock: len(c.OutList(""))}
 	for _, cp := range c.Copies().All() {
 		if !cp.Enveloped && !shelf.Hangs(cp) && !shelf.LiesApart(cp) {
 			need[model.EnvelopeStock]++

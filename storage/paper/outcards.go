@@ -20,7 +20,7 @@ func OutCards(src Source, o CardOptions) (*Work, error) {
 	if err != nil && !o.Alone {
 		return nil, err
 	}
-	out := src.collection().OutList()
+	out := src.collection().OutList("")
 	if len(out) == 0 {
 		return nil, none("no out card", "nothing is noted as out; tuckrow out WORDS notes it")
 	}

@@ -118,11 +118,15 @@ func (s *Screen) ShortHelp() []key.Binding {
 	}
 	var keys []key.Binding
 	if a, ok := s.chosen(); ok {
-		out := s.keys.out
-		if s.desk.Collection().Copy(a).Out != nil {
+		out, cp := s.keys.out, s.desk.Collection().Copy(a)
+		switch {
+		case cp.Out != nil:
 			out.SetHelp(out.Help().Key, "put back")
 			keys = append(keys, out)
-		} else {
+		case cp.Missing != "":
+			out.SetHelp(out.Help().Key, "turned up")
+			keys = append(keys, out)
+		default:
 			out.SetHelp(out.Help().Key, "take out")
 			keys = append(keys, out, s.keys.lend)
 		}
@@ -246,7 +250,7 @@ func (s *Screen) look() {
 	s.coded = model.IsGTIN(text)
 	if text == "" {
 		c := s.desk.Collection()
-		for _, cp := range append(c.OutList(), c.MissingList()...) {
+		for _, cp := range append(c.OutList(s.desk.Today()), c.MissingList()...) {
 			s.results = append(s.results, cp.Accession)
 		}
 		return

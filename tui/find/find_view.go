@@ -1,12 +1,14 @@
 package find
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
+	"example.org/tuckrow/tui/sleeve"
 	"example.org/tuckrow/tui/strip"
 )
 
@@ -49,9 +51,9 @@ func (s *Screen) says() string {
 	case !typed && len(s.results) == 0:
 		return "  number, words of the name, publisher, category; nothing is out"
 	case !typed && s.desk.Collection().Copy(s.results[len(s.results)-1]).Out == nil:
-		return "  out, longest first; then what was not found (ctrl+o when it turns up):"
+		return "  out, late and longest first; then what was not found:"
 	case !typed:
-		return "  out, longest first:"
+		return "  out, late and longest first:"
 	case s.total == 0 && s.coded:
 		return "  this barcode is on no sleeve that is listed"
 	case s.total == 0:
@@ -119,7 +121,7 @@ func (s *Screen) brief(a model.Accession) string {
 	spot, stands := c.Standing(a)
 	switch {
 	case cp.Out != nil && cp.Out.Overdue(s.desk.Today()):
-		return s.theme.Glyphs.Alert + " due " + string(cp.Out.Due)
+		return s.theme.Glyphs.Alert + " late: " + cmp.Or(cp.Out.To, string(cp.Out.Due))
 	case cp.Out != nil && cp.Out.To != "":
 		return "out: " + cp.Out.To
 	case cp.Out != nil:
@@ -189,6 +191,9 @@ func (s *Screen) placeText(a model.Accession, slot ordering.Slot) string {
 	}
 	if cut := c.Copy(a).Cut; cut != "" {
 		parts = append(parts, map[model.Cut]string{model.Uncut: "uncut", model.PartlyCut: "partly cut", model.FullyCut: "cut"}[cut])
+	}
+	for _, linked := range sleeve.Links(c, c.PatternOf(a)) {
+		parts = append(parts, "see also "+linked)
 	}
 	return strings.Join(parts, " "+s.theme.Glyphs.Dot+" ")
 }

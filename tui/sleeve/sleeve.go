@@ -50,7 +50,7 @@ func Of(c *model.Collection, p *model.Pattern, copies []model.Accession, t *them
 	s.add("to sew", queued(c, p, dot))
 	s.addBoth("fits", fits(c, p, copies, dot))
 	s.addBoth("cloth", enough(c, p, dot))
-	s.add("see also", links(c, p)...)
+	s.add("see also", Links(c, p)...)
 	s.add("also in", also(c, p))
 	s.add("bodies", bodies(p, set, dot)...)
 	s.add("needs", needs(p, set, dot)...)
@@ -316,7 +316,8 @@ func Queued(q *model.Queued, dot string) string {
 	return join(dot, named("for ", q.For), named("by ", string(q.By)), q.Cloth, q.Notes)
 }
 
-func links(c *model.Collection, p *model.Pattern) []string {
+// Links says what other patterns a pattern is linked with, and how.
+func Links(c *model.Collection, p *model.Pattern) []string {
 	var out []string
 	for _, l := range p.Links {
 		text := c.Called(l.To)
