@@ -59,7 +59,7 @@ type Enqueue struct {
 }
 
 // Title implements Change.
-func (ch *Enqueue) Title(c *Collection) string { return "queued " + c.Called(ch.Item.Pattern) }
+func (ch *Enqueue) Title(c *Collection) string { return "to be sewn: " + c.Called(ch.Item.Pattern) }
 
 func (ch *Enqueue) apply(e *editor) error {
 	q := ch.Item
@@ -97,13 +97,13 @@ type Dequeue struct {
 
 // Title implements Change.
 func (ch *Dequeue) Title(c *Collection) string {
-	return "took out of the queue " + c.Called(ch.Pattern)
+	return "not to be sewn: " + c.Called(ch.Pattern)
 }
 
 func (ch *Dequeue) apply(e *editor) error {
 	items := slices.DeleteFunc(slices.Clone(e.c.Queue()), func(q Queued) bool { return q.Pattern == ch.Pattern })
 	if len(items) == len(e.c.Queue()) {
-		return Inputf("%s is not in the queue; tuckrow queue lists what is", e.c.Called(ch.Pattern))
+		return Inputf("%s is not to be sewn; tuckrow next lists what is", e.c.Called(ch.Pattern))
 	}
 	e.setQueue(items)
 	return nil

@@ -49,7 +49,7 @@ func (ch *SplitPattern) apply(e *editor) error {
 	items := slices.Clone(e.c.Queue())
 	at := slices.IndexFunc(items, func(q Queued) bool { return q.Pattern == of })
 	if at < 0 {
-		return Inputf("%s does not wait to be sewn; tuckrow queue lists what does", e.c.Called(of))
+		return Inputf("%s does not wait to be sewn; tuckrow next lists what does", e.c.Called(of))
 	}
 	items[at].Pattern = p.ID
 	e.setQueue(items)

@@ -125,12 +125,12 @@ func (c *Collection) checkSewing() error {
 	queued := map[PatternID]bool{}
 	for _, q := range c.Queue() {
 		if queued[q.Pattern] {
-			return broken("pattern %d is in the queue twice", q.Pattern)
+			return broken("pattern %d is to be sewn twice", q.Pattern)
 		}
 		queued[q.Pattern] = true
 		for _, d := range []Date{q.Since, q.By} {
-			if _, err := ParseDate("queue", string(d)); err != nil {
-				return broken("the queue: %v", err)
+			if _, err := ParseDate("to be sewn", string(d)); err != nil {
+				return broken("to be sewn: %v", err)
 			}
 		}
 	}

@@ -202,7 +202,7 @@ func TestQueueFromTheBinders(t *testing.T) {
 			continue
 		}
 		p.size(120, 40)
-		p.mustShow("place 3 in the queue", "q not to sew")
+		p.mustShow("place 3", "q not to sew")
 		p.keys("'q")
 		if len(p.listed().Queue()) != before {
 			t.Errorf("it is still queued")

@@ -95,7 +95,7 @@ func TestLending(t *testing.T) {
 	p.keys("ctrl+l")
 	p.mustShow("it is out already")
 	p.keys("esc", "ctrl+u") // with nothing typed, what is out is listed
-	p.mustShow("out, longest first:", "Hooded cape", "out: the neighbour")
+	p.mustShow("out, late and longest first:", "Hooded cape", "out: the neighbour")
 }
 
 // Who lends can say what for and until when, too.
@@ -133,7 +133,7 @@ func TestWhatIsOutSaysForWhatAndUntilWhen(t *testing.T) {
 	p = p.again()
 	p.size(120, 40)
 	p.keys("ctrl+f")
-	p.mustList("Hooded cape ! due 2025-12-07")
+	p.mustList("Hooded cape ! late: Nan")
 	p.mustList("Winter coat out: Ilse")
 	p.mustShow(", with Nan, for the harvest play", "! overdue: it was due on 2025-12-07")
 	p.keys("down")

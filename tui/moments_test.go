@@ -231,7 +231,7 @@ func TestMomentLookingUpASlot(t *testing.T) {
 	x.reach(1)
 	x.think(1)
 	x.press("ctrl+f", "ctrl+u")
-	x.see("out, longest first", "6123")
+	x.see("out, late and longest first", "6123")
 	x.press("'wrap dress", "ctrl+o")
 	x.see("box 1, place 38")
 	x.estimate("bringing it back")

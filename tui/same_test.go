@@ -148,7 +148,7 @@ func TestPartingFromFind(t *testing.T) {
 	p.mustList("stays copy 3 on the to-file pile")
 	p.mustList("✓ goes copy 4 on the to-file pile · the bib is round")
 	p.mustList("stays made 2 2025-04-01 · for Bo")
-	p.mustList("stays to sew in the queue · round bib")
+	p.mustList("stays to sew round bib")
 	p.keys("space", "enter")
 	p.mustShow("all copies would go to the other design; leave at least one")
 	p.keys("esc", "space", "down", "space", "enter")

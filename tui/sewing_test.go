@@ -82,7 +82,7 @@ func TestTheQueue(t *testing.T) {
 	p.keys("'>", "'<", "'<")
 	p.mustQueue("K837 Half-lined car coat with a back vent", "6131 Shift dress")
 	p.keys("down", "down", "'<", "'q")
-	p.mustShow("in the queue: ")
+	p.mustShow("to be sewn: ")
 	if n := len(p.queue()); n != 3 {
 		t.Fatalf("%d are queued", n)
 	}

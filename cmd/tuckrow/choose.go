@@ -42,7 +42,7 @@ func (a *app) chooseCommand() *cobra.Command {
 with the season to come, asked for by a goal), of those what has waited longest.
 It can be narrowed by words, category, publisher, years and cut state, by whom it
 is to fit and which cloth it is to be cut from. What certainly does not fit is
-left out; what is not known comes last. What is out or queued is not offered.`,
+left out; what is not known comes last. What is out or to be sewn next is not offered.`,
 		Example: "  tuckrow choose --who Ada --cloth 'blue wool' --size 14 --category Dresses\n  tuckrow choose --never-made --years 1940-1965 --cut uncut",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {

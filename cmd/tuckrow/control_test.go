@@ -192,11 +192,11 @@ func (h *hostile) words(store, e string) {
 		{"cloth", "x" + e, "width=140 cm", "length=2 m", "notes=" + e}, {"cloth", "x" + e, "width=" + e}, {"cloth", "--forget", e},
 		{"fits", "--who", "x" + e, "x"}, {"fits", "--who", e, e}, {"fits", "--who", "x" + e, "--by", e, "x"}, {"enough", "--cloth", "x" + e}, {"enough", e, "--cloth", e},
 		{"choose", "--who", e}, {"choose", "--category", e}, {"choose", "--years", e}, {"choose", "--cut", e}, {"choose", e}, {"choose", "--publisher", e},
-		{"queue", e}, {"queue", "220", "for=x" + e, "by=" + e}, {"queue", "220", "for=x" + e}, {"queue", "--drop", e}, {"sewn", e}, {"sewn", "220", "for=x" + e, "view=" + e, "cloth=" + e, "changed=" + e},
+		{"next", e}, {"next", "220", "for=x" + e, "by=" + e}, {"next", "220", "for=x" + e}, {"next", "--drop", e}, {"sewn", e}, {"sewn", "220", "for=x" + e, "view=" + e, "cloth=" + e, "changed=" + e},
 		{"sewn", "220", "when=" + e}, {"sewn", "--entry", "1", "better=x" + e}, {"goal", "x" + e, "of=Dresses; " + e}, {"goal", e}, {"goal", "--drop", e}, {"stats", e},
 		{"codes", e}, {"identify", e}, {"whatif", file}, {"whatif", "--box-length", e}, {"whatif", "--years", e}, {"binders", e}, {"worth", "x" + e + "=3"}, {"worth", "x=" + e}, {"worth", e}, {"supplies", e + "=3"}, {"supplies", "envelopes=" + e}, {"batches", "x" + e, "source=" + e, "notes=" + e}, {"batches", e}, {"batches", "x", "about=" + e},
 		{"change", "220", "medium=printed", "version=" + e, "paper=" + e}, {"change", "220", "also_in=x" + e},
-		{"goal", "x" + e, "of=Dresses"}, {"queue", "221", "for=x" + e}, {"want", "publisher=y" + e, "name=y" + e},
+		{"goal", "x" + e, "of=Dresses"}, {"next", "221", "for=x" + e}, {"want", "publisher=y" + e, "name=y" + e},
 	} {
 		if !strings.Contains(strings.Join(args, ""), "\x00") { // which no argument can hold
 			h.run(store, args...)
@@ -240,14 +240,14 @@ func (h *hostile) exports(export string) {
 
 // reports runs what shows all that has come in.
 func (h *hostile) reports(store string) {
-	h.run(store, "queue", "221", "for=x"+evil[0]) // of what is put in more than once, the last is kept
+	h.run(store, "next", "221", "for=x"+evil[0]) // of what is put in more than once, the last is kept
 	for _, args := range [][]string{
 		{"find", "x"}, {"find", "x", "--most", "10000", "--json"}, {"have", "x"}, {"have", "x", "--json"}, {"shelflist"}, {"shelflist", "--json"}, {"shelf", "show"},
 		{"refile"}, {"refile", "--json"}, {"split"}, {"split", "--json"}, {"split", "--answer", "all"}, {"split", "--answer", "all", "--json"},
 		{"refile", "--done"}, {"shelflist", "--json"}, {"out"}, {"export", "--as", "csv"}, {"export", "--as", "jsonl"}, {"verify"},
 		{"demo"}, {"completion", "bash"}, {"measure"}, {"backup", "--list"}, {"shelfread", "1"}, {"measure", "list"},
 		{"want"}, {"want", "--json"}, {"arriving"}, {"arriving", "--json"}, {"surplus"}, {"surplus", "--json"}, {"person"}, {"person", "--json"}, {"cloth"}, {"cloth", "--json"},
-		{"queue"}, {"queue", "--json"}, {"sewn"}, {"sewn", "--json"}, {"goal"}, {"goal", "--json"}, {"stats"}, {"stats", "--json"}, {"choose"}, {"choose", "--json"},
+		{"next"}, {"next", "--json"}, {"sewn"}, {"sewn", "--json"}, {"goal"}, {"goal", "--json"}, {"stats"}, {"stats", "--json"}, {"choose"}, {"choose", "--json"},
 		{"codes"}, {"codes", "--json"}, {"identify"}, {"identify", "--json"}, {"whatif"}, {"whatif", "--years", "2", "--json"}, {"binders"}, {"binders", "--json"}, {"hooks"}, {"hooks", "--json"}, {"worth"}, {"worth", "--json"}, {"packing"}, {"packing", "--json"}, {"supplies"}, {"supplies", "--json"}, {"batches"}, {"batches", "--json"},
 		{"undo"}, {"undo"}, {"undo"},
 	} {

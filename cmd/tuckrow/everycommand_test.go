@@ -62,7 +62,7 @@ var everyCommand = []tried{
 	{line: "want publisher=Quilloway number=451 name='Duffel coat'"}, {line: "want"},
 	{line: "arriving 1 expected=2999-01-01"}, {line: "arriving"}, {line: "arrived 1 cut=uncut"},
 	{line: "surplus"}, {line: "choose"},
-	{line: "queue 220 for=Ada"}, {line: "queue"}, {line: "sewn 220 for=Ada on=2026-01-02"}, {line: "sewn --json"},
+	{line: "next 220 for=Ada"}, {line: "next"}, {line: "sewn 220 for=Ada on=2026-01-02"}, {line: "sewn --json"},
 	{line: "goal winter of=Coats"}, {line: "goal"}, {line: "stats"},
 	{line: "merge"}, {line: "merge 3 4 --look --take name"}, {line: "merge 3 4"}, {line: "unmerge 3"}, {line: "part 12", code: exitInput}, {line: "part 12 year=1971 --made 1", code: exitInput}, {line: "link 1 2"},
 	{line: "publishers"}, {line: "publishers merge Quilloway 'The Little Loom'"},

@@ -31,7 +31,7 @@ func (a *app) mergeCommand() *cobra.Command {
 		Long: `Makes one pattern of two, named by the accession numbers of a copy of each: first
 the one to keep. What it says stays; where it says nothing, and in the fields that
 --take names, it says what the other did. Copies go over, with their notes and who
-has them, and so do links, what was made and the queue. Nothing is lost: unmerge
+has them, and so do links, what was made and what is to be sewn. Nothing is lost: unmerge
 takes it apart again. --look says what would come of it. Without numbers it lists
 pairs that could be one.`,
 		Example: "  tuckrow merge\n  tuckrow merge 97 412 --look\n  tuckrow merge 97 412 --take year,name",
@@ -203,7 +203,7 @@ numbers that tuckrow sewn shows.`,
 		},
 	}
 	cmd.Flags().UintSliceVar(&made, "made", made, "numbers of what was made of the other pattern")
-	cmd.Flags().BoolVar(&ch.Queued, "queued", false, "it is the other pattern that waits to be sewn")
+	cmd.Flags().BoolVar(&ch.Queued, "to-sew", false, "it is the other pattern that waits to be sewn")
 	return cmd
 }
 

@@ -62,7 +62,7 @@ damaged; 6 no room or no permission; 130 stopped with ctrl+c.`,
 		a.personCommand(), a.fitsCommand(), a.clothCommand(), a.enoughCommand(),
 		a.backupCommand(), a.restoreCommand(), a.handoverCommand(),
 		a.wantCommand(), a.arrivingCommand(), a.arrivedCommand(), a.surplusCommand(),
-		a.chooseCommand(), a.queueCommand(), a.sewnCommand(), a.goalCommand(), a.statsCommand(),
+		a.chooseCommand(), a.nextCommand(), a.sewnCommand(), a.goalCommand(), a.statsCommand(),
 		a.batchesCommand(), a.identifyCommand(), a.codesCommand(), a.whatIfCommand(), a.suppliesCommand(), a.worthCommand(), a.packingCommand(), a.bindersCommand(), a.hooksCommand(),
 		a.mergeCommand(), a.unmergeCommand(), a.partCommand(), a.linkCommand(), a.publishersCommand())
 	return root

@@ -16,7 +16,7 @@ func (a *app) sewnCommand() *cobra.Command {
 		Short: "Note what was made of a pattern",
 		Long: `Notes that something was made: on (the day, else today), for (whom), view, size,
 cloth, changed (what was changed on the pattern), better (what to do better the
-next time) and notes. It takes the pattern out of the queue. Without words it
+next time) and notes. It is not to be sewn any more. Without words it
 lists what was made. With --entry, an entry of that list is said anew.`,
 		Example: "  tuckrow sewn harrow 6123 for=Ada view=B size=14 cloth='blue wool' changed='20 mm longer' better='line it'\n  tuckrow sewn --entry 3 better='line it'\n  tuckrow sewn",
 		RunE: func(cmd *cobra.Command, args []string) error {

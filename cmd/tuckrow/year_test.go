@@ -40,8 +40,8 @@ func TestYearJSON(t *testing.T) {
 
 	must(t, store, "change", "--copy", "2", "added=2025-01-01", "category=Skirts", "tags=summer")
 	must(t, store, "change", "--copy", "1", "added=2024-01-01")
-	must(t, store, "queue", "shift dress", "for=Ada", "by=2999-12-01", "since=2026-03-01")
-	sample("queue.json", "queue")
+	must(t, store, "next", "shift dress", "for=Ada", "by=2999-12-01", "since=2026-03-01")
+	sample("next.json", "next")
 	must(t, store, "sewn", "tea gown", "on=2026-03-01", "for=Ada", "view=B", "size=14", "cloth=blue wool", "changed=20 mm longer", "better=line it")
 	must(t, store, "goal", "spring", "of=tea gown; Skirts", "since=2026-01-01")
 	sample("sewn.json", "sewn")

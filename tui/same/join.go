@@ -80,9 +80,9 @@ func (s *Sheet) alongs() (out []along) {
 		}
 	}
 	if q := s.joint.Queued; q != nil {
-		says := s.theme.Dots("in the queue", sleeve.Queued(q, dot))
+		says := sleeve.Queued(q, dot)
 		if q.Pattern == s.joint.Gone.ID {
-			says = s.theme.Dots("put aside, the one kept is in the queue already", sleeve.Queued(q, dot))
+			says = s.theme.Dots("put aside, the one kept is to be sewn already", sleeve.Queued(q, dot))
 		}
 		out = append(out, along{"to sew", says})
 	}

@@ -35,7 +35,7 @@ func (s *Sheet) things() (out []thing) {
 	}
 	for i, q := range c.Queue() {
 		if q.Pattern == s.of {
-			out = append(out, thing{name: "to sew", says: s.theme.Dots("in the queue", sleeve.Queued(&c.Queue()[i], dot))})
+			out = append(out, thing{name: "to sew", says: sleeve.Queued(&c.Queue()[i], dot)})
 		}
 	}
 	return out

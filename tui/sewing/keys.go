@@ -108,8 +108,8 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	case s.whole:
 		return [][]key.Binding{{long(k.moves, "up, down, pgup, pgdn", "what is further down"), find, long(k.close, "esc or space", "back to the list")}}
 	case s.page == next:
-		return [][]key.Binding{{k.moves, queue, long(k.order, "< >", "earlier or later in the queue"),
-			long(k.edit, "enter", "of what is in the queue: for whom, by when, of which cloth"), noteMade,
+		return [][]key.Binding{{k.moves, queue, long(k.order, "< >", "to be sewn earlier or later"),
+			long(k.edit, "enter", "of what is to be sewn: for whom, by when, of which cloth"), noteMade,
 			long(k.whole, "space", "all that is known of the sleeve: whom it fits, which cloth is enough, what was made of it"), find, k.turns}}
 	case s.page == made:
 		return [][]key.Binding{{k.moves, long(k.edit, "enter", "change what is noted"), long(k.drop, "d", "take the note away: it was a mistake"),
@@ -191,11 +191,11 @@ func (s *Screen) queue() {
 		s.write(&model.Dequeue{Pattern: x.pattern})
 	default:
 		s.write(&model.Enqueue{Item: model.Queued{Pattern: x.pattern}})
-		s.Tell(frame.Say{Text: "in the queue: " + s.desk.Collection().Called(x.pattern)})
+		s.Tell(frame.Say{Text: "to be sewn: " + s.desk.Collection().Called(x.pattern)})
 	}
 }
 
-// move puts what is chosen earlier or later in the queue.
+// move puts what is chosen to be sewn earlier or later.
 func (s *Screen) move(step int) {
 	x, ok := s.thing()
 	q := s.desk.Collection().Queue()

@@ -305,7 +305,7 @@ func named(what, text string) string {
 func queued(c *model.Collection, p *model.Pattern, dot string) string {
 	for i, q := range c.Queue() {
 		if q.Pattern == p.ID {
-			return join(dot, fmt.Sprintf("place %d in the queue", i+1), Queued(&c.Queue()[i], dot))
+			return join(dot, fmt.Sprintf("place %d", i+1), Queued(&c.Queue()[i], dot))
 		}
 	}
 	return ""

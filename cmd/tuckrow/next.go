@@ -8,21 +8,21 @@ import (
 	"github.com/spf13/cobra"
 )
 
-func (a *app) queueCommand() *cobra.Command {
+func (a *app) nextCommand() *cobra.Command {
 	drop, at := false, 0
 	cmd := &cobra.Command{
-		Use:   "queue [WORDS [FIELD=VALUE...]]",
+		Use:   "next [WORDS [FIELD=VALUE...]]",
 		Short: "What to sew next, in order",
 		Long: `Without words, lists what is to be sewn next. Words put a pattern at the end of
-the queue, or with --at to that place in it; by (a day), for (whom), cloth and
+that list, or with --at to that place in it; by (a day), for (whom), cloth and
 notes can be said. With --drop it is taken out. tuckrow choose gives reasons what
 to put in.`,
-		Example: "  tuckrow queue harrow 6123 for=Ada by=2026-12-20\n  tuckrow queue cape --at 1\n  tuckrow queue --drop cape",
+		Example: "  tuckrow next harrow 6123 for=Ada by=2026-12-20\n  tuckrow next cape --at 1\n  tuckrow next --drop cape",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				words, given := nameAnd(args)
 				if words == "" {
-					return a.listQueue(s.Collection())
+					return a.listNext(s.Collection())
 				}
 				p, err := onePattern(s, words)
 				if err != nil {
@@ -31,7 +31,7 @@ to put in.`,
 				if drop {
 					return a.commit(cmd.Context(), s, &model.Dequeue{Pattern: p.ID})
 				}
-				q := queuedAs(s.Collection(), p.ID)
+				q := nextAs(s.Collection(), p.ID)
 				err = assign(given, map[string]func(string) error{
 					"by": intoDate("by", &q.By), "since": intoDate("since", &q.Since), "for": into(&q.For), "cloth": into(&q.Cloth), "notes": into(&q.Notes),
 				})
@@ -42,13 +42,13 @@ to put in.`,
 			})
 		},
 	}
-	cmd.Flags().BoolVar(&drop, "drop", false, "take it out of the queue")
+	cmd.Flags().BoolVar(&drop, "drop", false, "strike it off")
 	cmd.Flags().IntVar(&at, "at", 0, "to which place, 1 first")
 	return a.reads(cmd)
 }
 
-// queuedAs is what the queue says of a pattern already.
-func queuedAs(c *model.Collection, id model.PatternID) model.Queued {
+// nextAs is what is said of a pattern already.
+func nextAs(c *model.Collection, id model.PatternID) model.Queued {
 	for _, q := range c.Queue() {
 		if q.Pattern == id {
 			return q
@@ -57,7 +57,7 @@ func queuedAs(c *model.Collection, id model.PatternID) model.Queued {
 	return model.Queued{Pattern: id}
 }
 
-func (a *app) listQueue(c *model.Collection) error {
+func (a *app) listNext(c *model.Collection) error {
 	out, rows := []model.Queued{}, [][]string{{"", "what", "for", "by", "cloth", "notes"}}
 	for i, q := range c.Queue() {
 		out = append(out, q)
@@ -75,7 +75,7 @@ func (a *app) listQueue(c *model.Collection) error {
 		return a.printJSON(out)
 	}
 	if len(out) == 0 {
-		a.printf("nothing is in the queue; tuckrow choose says what could be.\n")
+		a.printf("nothing is to be sewn yet; tuckrow choose says what could be.\n")
 		return nil
 	}
 	return columns(a.out, rows)
