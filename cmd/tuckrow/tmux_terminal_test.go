@@ -132,7 +132,9 @@ func pasteIntoEveryField(x *terminal) {
 	x.paste("4124\n4137\nhalf")
 	x.wait("2 read of 112 recorded")
 	x.wait("→ On it is  half▏")
-	x.keys("Escape", "'e", "Enter", "Tab", "Tab", "C-u")
+	x.keys("Escape")
+	x.wait("3 boxes") // an e that came right behind would be alt+e
+	x.keys("'e", "Enter", "Tab", "Tab", "C-u")
 	x.paste(lines)
 	x.wait("→ place               wrap dress and more▏")
 	x.quit()
