@@ -133,7 +133,7 @@ func pasteIntoEveryField(x *terminal) {
 	x.wait("2 read of 112 recorded")
 	x.wait("→ On it is  half▏")
 	x.keys("Escape")
-	x.wait("3 boxes") // an e that came right behind would be alt+e
+	x.wait("place 1 of 112") // an e that came right behind would be alt+e
 	x.keys("'e", "Enter", "Tab", "Tab", "C-u")
 	x.paste(lines)
 	x.wait("→ place               wrap dress and more▏")
