@@ -15,6 +15,7 @@ type Stand struct {
 	Rows  []NamedRow `json:"rows"`
 	Done  bool       `json:"done,omitempty"` // the split decided on has been carried out
 	Read  bool       `json:"read,omitempty"` // the boxes were read: nothing was moved for it
+	Part  bool       `json:"part,omitempty"` // and not to their end, so that they were not gone through
 	Took  *Took      `json:"took,omitempty"` // how long that took, where somebody looked at the clock
 
 	Signs []NamedSigns `json:"signs,omitempty"` // of boxes of which none were on record, before anything was moved
@@ -68,7 +69,7 @@ func (ch *Stand) apply(e *editor) error {
 			}
 		}
 		e.setRow(id, slices.Clone(rows[id]))
-		if ch.Read {
+		if ch.Read && !ch.Part {
 			e.counted(id)
 		}
 	}
@@ -197,6 +198,9 @@ func (ch *Stand) Title(c *Collection) string {
 // readTitle names a box that was read, and what was found there.
 func (ch *Stand) readTitle(elsewhere, come int) string {
 	title := "recorded " + boxesText(boxesOf(ch.Rows)) + " as found"
+	if ch.Part {
+		title = "recorded part of " + boxesText(boxesOf(ch.Rows)) + " as found"
+	}
 	for _, x := range []struct {
 		n    int
 		what string

@@ -204,6 +204,7 @@ func TestShelfRecordingFails(t *testing.T) {
 	p.mustShow("0 read of 3")
 	p.keys("'100", "enter")
 	p.press(tea.KeyCtrlS)
+	p.keys("down")
 	p.mustShow("2 were not found and are noted as missing:", "200 Cape", "500 Cape")
 	p.store.fail = errDisk
 	p.keys("enter")
@@ -212,8 +213,45 @@ func TestShelfRecordingFails(t *testing.T) {
 	p.store.fail = nil
 	p.keys("esc")
 	p.press(tea.KeyCtrlS)
-	p.keys("enter")
+	p.keys("down", "enter")
 	p.mustStand(map[string][]model.Accession{"A": {1}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
+}
+
+// A reading that stops before the end of the box makes nothing missing behind it,
+// unless one says so, and can be gone on with.
+func TestShelfReadingThatStops(t *testing.T) {
+	asIs := map[string][]model.Accession{"A": {1, 2, 3}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil}
+	p := play(t, shelf.ID, fourBoxes()...)
+	p.keys("'r", "'100", "enter", "ctrl+s")
+	p.mustShow("the reading stops before the end of the box: 2 recorded behind it", "→ record what was read so far; the rest counts as not looked at")
+	p.mustNotShow("missing:")
+	p.keys("down")
+	p.mustShow("→ that was all of the box; note the rest as missing", "2 were not found and are noted as missing:")
+	p.keys("up", "enter")
+	p.mustShow("box A stands as recorded so far")
+	p.mustStand(asIs)
+	if p.listed().Counted(1) != "" {
+		t.Error("a box of which a part was read counts as gone through")
+	}
+	p.keys("'r", "backspace", "'200", "enter", "'1300", "enter", "ctrl+s")
+	p.mustShow("1 was not found and is noted as missing:", "100 Cape", "1 recorded behind it was not")
+	p.store.fail = errDisk
+	p.keys("enter")
+	p.mustShow("the disk is gone", "2 read of 3")
+	p.mustStand(asIs)
+	p.store.fail = nil
+	p.keys("esc", "ctrl+s", "enter")
+	p.mustShow("box A is recorded as far as it was read")
+	p.mustStand(map[string][]model.Accession{"A": {2, 6, 3}, "B": {4, 5}, "C": nil, "D": nil, "E": nil})
+	c := p.listed()
+	if c.Copy(1).Missing == "" || c.Copy(3).Missing != "" || c.Counted(1) != "" {
+		t.Errorf("missing since %q and %q, counted %q", c.Copy(1).Missing, c.Copy(3).Missing, c.Counted(1))
+	}
+	p.keys("'r")
+	p.mustShow("2 read of 3", "2 in place")
+	p.mustNotShow("recorded otherwise")
+	p.keys("'500", "enter", "ctrl+s")
+	p.mustShow("box A stands as recorded")
 }
 
 // What could be several copies is recorded only when somebody has looked.
@@ -229,7 +267,7 @@ func TestShelfAmbiguousReading(t *testing.T) {
 	p.press(tea.KeyPgUp)
 	p.mustNotShow("goes in here")
 	p.press(tea.KeyCtrlS)
-	p.keys("enter")
+	p.keys("down", "enter") // there is nothing behind it
 	p.mustStand(map[string][]model.Accession{"A": {9, 1, 2}, "B": {4, 5, 6}, "C": nil, "D": nil, "E": nil})
 }
 

@@ -259,3 +259,50 @@ func TestReaderSaysAtOnce(t *testing.T) {
 		t.Errorf("a box in which nothing was read is recorded (%v)", err)
 	}
 }
+
+// What is recorded behind the end of a walk is kept in its order, what is out among
+// it at its place; what was found early is not there twice.
+func TestRecordSoFar(t *testing.T) {
+	add := &model.Add{}
+	for _, n := range []string{"100", "101", "102", "103", "104", "105"} {
+		en := entry(n)
+		en.Box = "1"
+		add.Entries = append(add.Entries, en)
+	}
+	c := do(t, model.NewCollection(), shelf(), add, &model.TakeOut{Copy: 5})
+	for _, x := range []struct {
+		walk            []string
+		unread, missing string
+		row             string // empty: as it was
+		part            bool
+	}{
+		{[]string{"100"}, "#2, #3, #4, #6", "none", "", false},
+		{[]string{"100", "102"}, "#4, #6", "#2", "1 3 4 5 6", true},
+		{[]string{"104", "100", "101"}, "#3, #4, #6", "none", "5 1 2 3 4 6", true},
+		{[]string{"100", "101", "-"}, "#3, #4, #6", "none", "1 2 5 3 4 6", true},
+		{[]string{"zzz"}, "#1, #2, #3, #4, #6", "none", "", false},
+		{[]string{"100", "101", "102", "105"}, "none", "#4", "1 2 3 5 6", false},
+	} {
+		rep := readAll(t, c, "1", x.walk...)
+		if got := numbers(rep.Unread); got != x.unread {
+			t.Errorf("%v: unread %q, want %q", x.walk, got, x.unread)
+		}
+		ch, err := rep.RecordSoFar()
+		switch {
+		case err != nil:
+			t.Errorf("%v: %v", x.walk, err)
+		case ch == nil:
+			if x.row != "" {
+				t.Errorf("%v: nothing is recorded, want %q", x.walk, x.row)
+			}
+		default:
+			got := strings.Trim(fmt.Sprint(do(t, c, ch).Row(rep.Box.ID)), "[]")
+			if got != x.row || numbers(ch.Missing) != x.missing || ch.Part != x.part {
+				t.Errorf("%v: row %q, missing %q, part %v; want %q, %q, %v", x.walk, got, numbers(ch.Missing), ch.Part, x.row, x.missing, x.part)
+			}
+		}
+	}
+	if _, err := readAll(t, c, "1").RecordSoFar(); !model.IsInput(err) {
+		t.Errorf("nothing read is recorded (%v)", err)
+	}
+}

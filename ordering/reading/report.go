@@ -14,9 +14,11 @@ type Report struct {
 	Box      model.Box
 	Findings []Finding         // one for each reading
 	Missing  []model.Accession // recorded here, not out, not found; in the recorded order
+	Unread   []model.Accession // of the missing, what is recorded behind all that was found in place: the walk may have stopped before it
 	Out      []model.Accession // out, and not found, as it should be
 	row      []model.Accession // as found, with what is out in its slot
 	was      []model.Accession // as recorded
+	rest     []model.Accession // recorded behind all that was found in place, and not found: the unread, and what is out among it
 }
 
 // Report says what the readings amount to when the walk has come to the end of
@@ -24,7 +26,14 @@ type Report struct {
 func (r *Reader) Report() *Report {
 	j := r.judge()
 	rep := &Report{Box: r.box, Findings: j.findings, was: r.row}
+	end := slices.Max(append([]int{-1}, j.kept...)) // how far the walk came
 	for at, a := range r.row {
+		if at > end && !j.used[a] && !j.gaps[at] && !j.maybe[a] {
+			rep.rest = append(rep.rest, a)
+			if !r.isOut(at) {
+				rep.Unread = append(rep.Unread, a)
+			}
+		}
 		switch {
 		case j.used[a]:
 		case r.isOut(at):
@@ -99,6 +108,24 @@ func (rep *Report) Record() (*model.Stand, error) {
 		return nil, nil
 	}
 	return &model.Stand{Rows: []model.NamedRow{{Box: rep.Box.Name, Copies: rep.row}}, Read: true, Back: back, Missing: rep.Missing}, nil
+}
+
+// RecordSoFar is Record of a walk that has not come to the end of the box: what is
+// recorded behind it stays recorded there, in its order, and counts as not looked at.
+func (rep *Report) RecordSoFar() (*model.Stand, error) {
+	ch, err := rep.Record()
+	if ch == nil || len(rep.Unread) == 0 {
+		return ch, err
+	}
+	left := func(all, these []model.Accession) []model.Accession {
+		return slices.DeleteFunc(slices.Clone(all), func(a model.Accession) bool { return slices.Contains(these, a) })
+	}
+	row := append(left(rep.row, rep.rest), rep.rest...)
+	if len(ch.Back) == 0 && slices.Equal(row, rep.was) {
+		return nil, nil
+	}
+	ch.Rows[0].Copies, ch.Missing, ch.Part = row, left(rep.Missing, rep.Unread), true
+	return ch, nil
 }
 
 func numbered(copies []model.Accession) string {

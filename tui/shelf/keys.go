@@ -11,6 +11,7 @@ type keys struct {
 	up, down, left, right, page, back, first, last key.Binding
 	moves, open, read, find, out                   key.Binding
 	enter, unread, record, leave, confirm, cancel  key.Binding
+	other                                          key.Binding
 	edit, change, add, drop, earlier, later        key.Binding
 	order, save, saveIt, discard, next, before, ok key.Binding
 	nextKind, kindBefore, complete, cycle, readAt  key.Binding
@@ -38,6 +39,7 @@ func newKeys() keys {
 		leave:      bind("esc", "leave", "esc"),
 		confirm:    bind("enter", "record it", "enter"),
 		cancel:     bind("esc", "read on", "esc"),
+		other:      bind("up/down", "the other way", "up", "down"),
 		edit:       bind("e", "change the shelf", "e"),
 		change:     bind("enter", "change", "enter"),
 		add:        bind("n", "new", "n"),
@@ -77,6 +79,9 @@ func (s *Screen) ShortHelp() []key.Binding {
 	case readingIt:
 		return s.readKeys()
 	case recording:
+		if s.walk().stopped() {
+			return []key.Binding{k.confirm, k.other, k.cancel}
+		}
 		return []key.Binding{k.confirm, k.cancel}
 	case editing:
 		return s.editKeys()
@@ -228,6 +233,8 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 			s.record()
 		case key.Matches(msg, s.keys.cancel):
 			s.stage = readingIt
+		case key.Matches(msg, s.keys.other) && s.walk().stopped():
+			s.toEnd = msg.Type == tea.KeyDown
 		}
 	case editing:
 		s.onEditKey(msg)

@@ -155,20 +155,35 @@ func (s *Screen) review() {
 	case ch == nil && s.records == 0:
 		s.asRecorded(w.report.Box)
 	case ch != nil:
-		s.stage = recording
+		s.stage, s.toEnd = recording, false
 	}
 }
 
-// record writes the box down as it was found.
+// stopped tells whether the reading stops before the end of the box, so that one
+// must say what the rest counts as.
+func (w *walk) stopped() bool { return w.report != nil && len(w.report.Unread) > 0 }
+
+// record writes the box down as it was found, or as much of it as was read.
 func (s *Screen) record() {
 	w := s.walk()
 	if s.records != 0 || !w.fresh(s.desk.Collection().Rev()) {
 		return
 	}
-	ch, err := w.report.Record()
-	if err != nil {
+	write, soFar := w.report.Record, w.stopped() && !s.toEnd
+	if soFar {
+		write = w.report.RecordSoFar
+	}
+	ch, err := write()
+	switch {
+	case err != nil:
 		s.Tell(frame.Complain{Err: err})
 		return
+	case ch == nil && soFar:
+		s.stage = inside
+		s.Tell(frame.Say{Text: "box " + w.report.Box.Name + " stands as recorded so far; r goes on with the reading"})
+		return
+	case soFar:
+		s.partly = ch
 	}
 	if ch == nil {
 		s.asRecorded(w.report.Box)
@@ -192,9 +207,11 @@ func (s *Screen) onWritten(msg frame.Written) {
 		return
 	}
 	s.records = 0
-	same := s.unchanged
-	s.unchanged = false
+	same, part := s.unchanged, s.partly
+	s.unchanged, s.partly = false, nil
 	switch {
+	case msg.Err == nil && part != nil:
+		s.goesOn(part)
 	case msg.Err == nil && same:
 		s.done(s.recorded, "stands as recorded")
 	case msg.Err == nil:
@@ -202,6 +219,18 @@ func (s *Screen) onWritten(msg frame.Written) {
 	case s.stage == recording:
 		s.stage = readingIt // the readings are all there still
 	}
+}
+
+// goesOn keeps a reading of which the first part is recorded.
+func (s *Screen) goesOn(part *model.Stand) {
+	if w := s.walks[s.recorded.ID]; w != nil {
+		w.row = slices.Clone(part.Rows[0].Copies)
+	}
+	s.unkept = true
+	if s.box == s.recorded.ID && s.stage == recording {
+		s.stage = inside
+	}
+	s.Tell(frame.Say{Text: "box " + s.recorded.Name + " is recorded as far as it was read; r goes on with the reading"})
 }
 
 // done closes a reading.

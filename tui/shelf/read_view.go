@@ -216,6 +216,9 @@ func (s *Screen) reviewView() []string {
 			lines = append(lines, "  "+style.Render(l))
 		}
 	}
+	if w.stopped() { // the choice goes first, so that it is seen however much follows
+		lines = append(append(lines[:1], s.endView(rep)...), "")
+	}
 	put(t.Plain, counted(len(rep.Of(reading.InPlace)), "stands in place", "stand in place"))
 	if n := len(rep.Of(reading.Misplaced)); n > 0 {
 		put(t.Plain, counted(n, "stands otherwise than recorded: its place becomes where it was found", "stand otherwise than recorded: their place becomes where they were found"))
@@ -226,14 +229,45 @@ func (s *Screen) reviewView() []string {
 	if n := len(rep.Of(reading.Unlisted)); n > 0 {
 		put(t.Warn, counted(n, "is on no list and is left out: enter it in Intake first, then record", "are on no list and are left out: enter them in Intake first, then record"))
 	}
-	if n := len(rep.Missing); n > 0 {
+	missing := rep.Missing
+	if w.stopped() && !s.toEnd {
+		missing = slices.DeleteFunc(slices.Clone(missing), func(a model.Accession) bool { return slices.Contains(rep.Unread, a) })
+	}
+	if n := len(missing); n > 0 {
 		put(t.Warn, counted(n, "was not found and is noted as missing:", "were not found and are noted as missing:"))
-		for i, a := range rep.Missing {
+		for i, a := range missing {
 			if len(lines) >= s.h-1 && i < n-1 {
 				lines = append(lines, t.Quiet.Render(cells.Cut(fmt.Sprintf("    and %d more", n-i), s.w)))
 				break
 			}
 			lines = append(lines, cells.Cut("    "+s.desk.Collection().PatternOf(a).Heading(), s.w))
+		}
+	}
+	return lines
+}
+
+// endView asks what the rest of the box counts as, of which nothing was read.
+func (s *Screen) endView(rep *reading.Report) []string {
+	t, n, width := s.theme, len(rep.Unread), max(1, s.w-4)
+	var lines []string
+	for i, l := range cells.Wrap("the reading stops before the end of the box: "+counted(n, "recorded behind it was not read", "recorded behind it were not read"), width) {
+		sign := t.Glyphs.Alert
+		if i > 0 {
+			sign = " "
+		}
+		lines = append(lines, t.Warn.Render(sign+" "+l))
+	}
+	for i, choice := range []string{
+		"record what was read so far; the rest counts as not looked at",
+		"that was all of the box; note the rest as missing",
+	} {
+		sign, style := " ", t.Plain
+		if (i == 1) == s.toEnd {
+			sign, style = t.Glyphs.Arrow, t.Strong
+		}
+		for _, l := range cells.Wrap(choice, width) {
+			lines = append(lines, style.Render(sign+" "+l))
+			sign = " "
 		}
 	}
 	return lines

@@ -83,6 +83,8 @@ type Screen struct {
 	seq      uint64
 	records  uint64 // the write that records a box; 0 for none
 	recorded model.Box
+	partly   *model.Stand // what is written is of a reading that goes on; nil when it is of a whole box
+	toEnd    bool         // what was read is taken to be all of the box, though more is recorded behind it
 	// unchanged: it stands as recorded, and all that is written is that it was read
 	unchanged bool
 }
