@@ -55,6 +55,13 @@ func (ch *Merge) Look(c *Collection) (Joint, error) {
 	return j, nil
 }
 
+// Alike tells whether two entries are of one sleeve by all that tells designs apart:
+// publisher, number, name, size range and year.
+func Alike(a, b *Entry) bool {
+	return nameKey(a.Publisher) == nameKey(b.Publisher) && nameKey(a.Number) == nameKey(b.Number) &&
+		nameKey(a.Name) == nameKey(b.Name) && nameKey(a.SizeRange) == nameKey(b.SizeRange) && a.Year == b.Year
+}
+
 // OfTitle lists the fields that are the pattern's, and so the same for all its
 // copies.
 func OfTitle() []Field {

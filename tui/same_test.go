@@ -188,6 +188,28 @@ func TestPartingFromFind(t *testing.T) {
 	}
 }
 
+// Another design is not made before something tells it from the one it was taken
+// for; it has no barcode but one that is given.
+func TestPartingWantsADifference(t *testing.T) {
+	en := model.Entry{Publisher: "Quillon", Number: "500", Name: "Tunic", Barcode: "4006381333931"}
+	p := play(t, find.ID, append(relatives(), &model.Add{Entries: []model.Entry{en}}, &model.Add{Entries: []model.Entry{{Pattern: 5, Publisher: "Quillon", Number: "500"}}})...)
+	was := p.listed().Patterns().Len()
+	p.keys("'500", "down", "ctrl+y", "down", "enter", "enter", "enter")
+	p.mustShow("this would be Quillon 500 Tunic once more", "What the sleeve of the other design says")
+	if n := p.listed().Patterns().Len(); n != was {
+		t.Fatalf("%d patterns are listed, want %d", n, was)
+	}
+	p.keys("esc", "tab", "'s of linen", "enter")
+	c := p.listed()
+	old, fresh := c.PatternOf(6), c.PatternOf(7)
+	if old.ID > fresh.ID {
+		old, fresh = fresh, old
+	}
+	if c.Patterns().Len() != was+1 || fresh.Name == "Tunic" || fresh.Barcode != "" || old.Name != "Tunic" || old.Barcode != en.Barcode {
+		t.Errorf("parted it is %+v and %+v\n%s", old, fresh, p.root.View())
+	}
+}
+
 // Links go both ways, and are taken away again.
 func TestLinkingFromFind(t *testing.T) {
 	p := play(t, find.ID, relatives()...)

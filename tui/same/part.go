@@ -97,7 +97,11 @@ func (s *Sheet) toSay() {
 		case "also_in":
 			x.Names, x.Parted = s.desk.Categories, true
 		}
-		fields, values = append(fields, x), append(values, f.Get(&en))
+		value := f.Get(&en)
+		if f.Name == "barcode" && value != "" { // another design mostly bears another
+			x.Hint, value = "the other sleeve bears "+value+"; scan or type it where this one does too", ""
+		}
+		fields, values = append(fields, x), append(values, value)
 	}
 	s.stage = saying
 	s.form = s.host.Forms.Open(s.formName(), "What the sleeve of the other design says", fields, values)
@@ -124,6 +128,11 @@ func (s *Sheet) onSayKey(msg tea.KeyMsg) tea.Cmd {
 				s.host.Tell(frame.Complain{Err: err})
 				return nil
 			}
+		}
+		if was := c.TitleOf(c.Pattern(s.of)); model.Alike(&was, &en) {
+			s.form.To("number")
+			s.host.Tell(frame.Complain{Err: model.Inputf("this would be %s once more; give the number, name, size range, year or publisher in which the other design differs", c.Called(s.of))})
+			return nil
 		}
 		ch.Says = &en
 		s.make(ch)
