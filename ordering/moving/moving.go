@@ -35,7 +35,7 @@ const (
 )
 
 // Caution is for who handles full boxes.
-const Caution = "Local rules and qualified advice on lifting come first. A full file box, 38 cm (15 in) long, weighs 8-14 kg, a longer one more (common practice, no source): none above head height."
+const Caution = "Local rules and qualified advice on lifting come first. A full box of 38 cm (15 in) weighs 8-14 kg (common practice, no source): none above head height."
 
 // PackCaution is for who packs a cupboard, beside Caution.
 const PackCaution = "What is mouldy or was kept with moth killer is packed apart, with a dust mask and gloves; ask somebody who knows."
