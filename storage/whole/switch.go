@@ -97,7 +97,9 @@ func Finish(dir string) error {
 	if err := finish(dir); err != nil {
 		return err
 	}
-	names, err := namesIn(dir)
+	err := Clear(dir, planFile) // of a plan that was not written to its end
+	names, unread := namesIn(dir)
+	err = errors.Join(err, unread)
 	for _, name := range names {
 		if path := filepath.Join(dir, name); strings.HasSuffix(name, unfinished) && isFolder(path) {
 			err = errors.Join(err, os.RemoveAll(path))

@@ -2,6 +2,7 @@ package whole
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -133,5 +134,21 @@ func TestLock(t *testing.T) {
 	}
 	if err := f.Close(); err != nil {
 		t.Error(err)
+	}
+}
+
+// A kill while the plan itself is being written leaves a piece of it, which is
+// swept away and decides nothing.
+func TestAPlanHalfWritten(t *testing.T) {
+	dir := t.TempDir()
+	left := filepath.Join(dir, planFile+".123"+unfinished)
+	if err := os.WriteFile(left, []byte(`{"fr`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := Finish(dir); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Lstat(left); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("%s is left: %v", left, err)
 	}
 }
