@@ -21,6 +21,24 @@ func (ch *SplitPattern) Title(c *Collection) string {
 	return "split " + counted(len(ch.Copies), "copy", "copies") + " of " + c.heading(ch.Copies[0]) + " off"
 }
 
+// OtherDesign is what the sleeve of another design is taken to say until it is
+// read: what that of a pattern does, but for the barcode, since each mostly bears
+// its own.
+func (c *Collection) OtherDesign(of PatternID) Entry {
+	en := c.TitleOf(c.Pattern(of))
+	en.Barcode = ""
+	return en
+}
+
+// Differs tells whether the new pattern is told apart from the one it is parted
+// from. Its error is an InputError.
+func (ch *SplitPattern) Differs(c *Collection, of PatternID) error {
+	if was := c.TitleOf(c.Pattern(of)); ch.Says == nil || Alike(&was, ch.Says) {
+		return Inputf("this would be %s once more; give the number, name, size range, year or publisher in which the other design differs", c.Called(of))
+	}
+	return nil
+}
+
 func (ch *SplitPattern) apply(e *editor) error {
 	of, err := e.splitFrom(ch.Copies)
 	if err != nil {

@@ -174,9 +174,10 @@ func (a *app) partCommand() *cobra.Command {
 		Short: "One record turns out to be two patterns",
 		Long: `Parts copies, named by their accession numbers, from the others of their pattern:
 they become copies of a pattern of their own, which says the same but for the
-fields that are given. With --made, what was made of it goes over too, by the
+fields that are given, at least one of publisher, number, name, size_range and
+year, and for the barcode, which stays with the others. With --made, what was made of it goes over too, by the
 numbers that tuckrow sewn shows.`,
-		Example: "  tuckrow part 412\n  tuckrow part 412 year=1974 name='Wrap skirt' --made 3",
+		Example: "  tuckrow part 412 size_range=16-20\n  tuckrow part 412 year=1974 name='Wrap skirt' --made 3",
 		Args:    someArgs("the accession numbers of the copies that are another pattern"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) (err error) {
@@ -191,12 +192,16 @@ numbers that tuckrow sewn shows.`,
 				for _, n := range made {
 					ch.Makes = append(ch.Makes, model.MakeID(n))
 				}
-				if len(given) > 0 && len(ch.Copies) > 0 {
-					en := s.Collection().TitleOf(s.Collection().PatternOf(ch.Copies[0]))
+				if len(ch.Copies) > 0 {
+					of := s.Collection().PatternOf(ch.Copies[0]).ID
+					en := s.Collection().OtherDesign(of)
 					if err := ofTitle(&en, given); err != nil {
 						return err
 					}
 					ch.Says = &en
+					if err := ch.Differs(s.Collection(), of); err != nil {
+						return err
+					}
 				}
 				return a.commit(cmd.Context(), s, &ch)
 			})

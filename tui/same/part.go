@@ -84,7 +84,7 @@ func (s *Sheet) toSay() {
 		s.host.Tell(frame.Complain{Err: model.Inputf("all copies would go to the other design; leave at least one with %s", c.Called(s.of))})
 		return
 	}
-	en := c.TitleOf(c.Pattern(s.of))
+	en, bears := c.OtherDesign(s.of), c.Pattern(s.of).Barcode
 	var fields []form.Field
 	var values []string
 	for _, f := range model.OfTitle() {
@@ -97,11 +97,10 @@ func (s *Sheet) toSay() {
 		case "also_in":
 			x.Names, x.Parted = s.desk.Categories, true
 		}
-		value := f.Get(&en)
-		if f.Name == "barcode" && value != "" { // another design mostly bears another
-			x.Hint, value = "the other sleeve bears "+value+"; scan or type it where this one does too", ""
+		if f.Name == "barcode" && bears != "" {
+			x.Hint = "the other sleeve bears " + bears + "; scan or type it where this one does too"
 		}
-		fields, values = append(fields, x), append(values, value)
+		fields, values = append(fields, x), append(values, f.Get(&en))
 	}
 	s.stage = saying
 	s.form = s.host.Forms.Open(s.formName(), "What the sleeve of the other design says", fields, values)
@@ -129,12 +128,12 @@ func (s *Sheet) onSayKey(msg tea.KeyMsg) tea.Cmd {
 				return nil
 			}
 		}
-		if was := c.TitleOf(c.Pattern(s.of)); model.Alike(&was, &en) {
+		ch.Says = &en
+		if err := ch.Differs(c, s.of); err != nil {
 			s.form.To("number")
-			s.host.Tell(frame.Complain{Err: model.Inputf("this would be %s once more; give the number, name, size range, year or publisher in which the other design differs", c.Called(s.of))})
+			s.host.Tell(frame.Complain{Err: err})
 			return nil
 		}
-		ch.Says = &en
 		s.make(ch)
 	default:
 		return s.form.Update(msg)
