@@ -191,7 +191,7 @@ func TestPartingFromFind(t *testing.T) {
 // Another design is not made before something tells it from the one it was taken
 // for; it has no barcode but one that is given.
 func TestPartingWantsADifference(t *testing.T) {
-	en := model.Entry{Publisher: "Quillon", Number: "500", Name: "Tunic", Barcode: "4006381333931"}
+	en := model.Entry{Publisher: "Quillon", Number: "500", Name: "Tunic", Barcode: "2000000000015"}
 	p := play(t, find.ID, append(relatives(), &model.Add{Entries: []model.Entry{en}}, &model.Add{Entries: []model.Entry{{Pattern: 5, Publisher: "Quillon", Number: "500"}}})...)
 	was := p.listed().Patterns().Len()
 	p.keys("'500", "down", "ctrl+y", "down", "enter", "enter", "enter")

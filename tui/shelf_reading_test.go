@@ -43,19 +43,19 @@ func TestShelfReadingIsKept(t *testing.T) {
 func TestShelfReadingByScanner(t *testing.T) {
 	changes := fourBoxes()
 	coded := &model.Add{Entries: []model.Entry{
-		{Publisher: "Quillon", Number: "700", Name: "Tunic", Barcode: "4006381333931", Box: "C", Position: 1},
-		{Publisher: "Quillon", Number: "700", Name: "Tunic", Barcode: "4006381333931", Box: "C", Position: 2},
+		{Publisher: "Quillon", Number: "700", Name: "Tunic", Barcode: "2000000000015", Box: "C", Position: 1},
+		{Publisher: "Quillon", Number: "700", Name: "Tunic", Barcode: "2000000000015", Box: "C", Position: 2},
 	}}
 	p := play(t, shelf.ID, append(changes, coded)...)
-	p.keys("down", "'r", "'4006381333931", "enter")
+	p.keys("down", "'r", "'2000000000015", "enter")
 	p.mustShow("700 Tunic", "in place", "1 read of 2")
-	p.keys("'4006381333931", "enter")
+	p.keys("'2000000000015", "enter")
 	p.mustShow("2 in place")
 	p.keys("backspace", "'5901234123457", "enter") // a code that nothing bears
 	p.mustShow("5901234123457", "unlisted")
 	p.keys("backspace", "backspace", "backspace")
 	p.mustShow("0 read of 2")
-	p.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("4006381333931\n4006381333931\n12")})
+	p.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("2000000000015\n2000000000015\n12")})
 	p.mustShow("2 read of 2", "2 in place", "12")
 }
 
