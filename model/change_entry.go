@@ -70,16 +70,15 @@ func (ch *Add) apply(e *editor) error {
 	return nil
 }
 
-// tagSigns takes out what separates tags in a cell. It works on cleaned text:
-// cleaning makes a semicolon of the Greek question mark, which looks like one.
-var tagSigns = strings.NewReplacer(";", " ", ",", " ")
+// tagSigns separate tags in a cell, and so are none of a tag's own.
+const tagSigns = ";,"
 
 // Normalise cleans the texts of an entry and checks what can be checked
 // without a collection.
 func (en *Entry) Normalise() error {
 	cleanAll(&en.Publisher, &en.Number, &en.Name, &en.FilesAs, &en.Category, &en.SizeRange, &en.DatedBy,
 		&en.Complete, &en.Box, &en.Hook, &en.Batch, &en.Barcode, &en.Notes, &en.Left, &en.Print.Paper, &en.Print.Version)
-	en.Tags, en.Also, en.Copied = cleanList(en.Tags), cleanList(en.Also), cleanList(en.Copied)
+	en.Tags, en.Also, en.Copied = cleanTags(en.Tags), cleanList(en.Also), cleanList(en.Copied)
 	if en.unknown() && !slices.ContainsFunc(en.Tags, isUnidentified) {
 		en.Tags = append(en.Tags, Unidentified)
 	}
@@ -115,12 +114,27 @@ func (en *Entry) unknown() bool { return nameKey(en.Publisher) == nameKey(NotKno
 
 func isUnidentified(tag string) bool { return strings.EqualFold(tag, Unidentified) }
 
-// cleanList cleans what stands in a cell with other things: each once, without
-// what separates them.
+// cleanTags cleans tags, and takes out of them what separates them. It does that
+// on cleaned text: cleaning makes a semicolon of the Greek question mark, which
+// looks like one.
+func cleanTags(tags []string) []string {
+	out := cleanList(tags)
+	for i, t := range out {
+		out[i] = strings.Map(func(r rune) rune {
+			if strings.ContainsRune(tagSigns, r) {
+				return ' '
+			}
+			return r
+		}, t)
+	}
+	return cleanList(out)
+}
+
+// cleanList cleans texts and keeps each once.
 func cleanList(list []string) []string {
 	var out []string
 	for _, t := range list {
-		if t = words.Clean(tagSigns.Replace(words.Clean(t))); t != "" && !slices.Contains(out, t) {
+		if t = words.Clean(t); t != "" && !slices.Contains(out, t) {
 			out = append(out, t)
 		}
 	}

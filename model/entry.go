@@ -1,7 +1,9 @@
 package model
 
 import (
+	"encoding/csv"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -156,14 +158,8 @@ var fields = []Field{
 	free("batch", "what it came in with", func(e *Entry) *string { return &e.Batch }),
 	free("barcode", "digits of the sleeve's code", func(e *Entry) *string { return &e.Barcode }),
 	{"tags", "words with ; between", func(e *Entry) string { return strings.Join(e.Tags, "; ") }, setTags},
-	{"also_in", "further categories with ; between: a see-also entry in their binders", func(e *Entry) string { return strings.Join(e.Also, cellSign+" ") }, func(e *Entry, s string) error {
-		e.Also = listed(s)
-		return nil
-	}},
-	{"photocopied_in", "those of also_in whose binder has a photocopy of the sleeve, with ; between", func(e *Entry) string { return strings.Join(e.Copied, cellSign+" ") }, func(e *Entry, s string) error {
-		e.Copied = listed(s)
-		return nil
-	}},
+	several("also_in", "further categories with ; between: a see-also entry in their binders", func(e *Entry) *[]string { return &e.Also }),
+	several("photocopied_in", "those of also_in whose binder has a photocopy of the sleeve, with ; between", func(e *Entry) *[]string { return &e.Copied }),
 	free("notes", "anything else", func(e *Entry) *string { return &e.Notes }),
 	whole("pattern", "rows with the same number here are copies of one pattern", mostNumber, func(e *Entry) *PatternID { return &e.Pattern }),
 	free("files_as", "spelling by which the name is filed", func(e *Entry) *string { return &e.FilesAs }),
@@ -238,20 +234,43 @@ func setThickness(e *Entry, s string) (err error) {
 	return nil
 }
 
+// setTags reads tags with semicolons or commas between.
 func setTags(e *Entry, s string) error {
-	e.Tags = listed(s)
+	e.Tags = nil
+	for _, t := range strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(tagSigns, r) }) {
+		if t = strings.TrimSpace(t); t != "" {
+			e.Tags = append(e.Tags, t)
+		}
+	}
 	return nil
 }
 
-// listed reads words with semicolons or commas between.
-func listed(s string) []string {
-	var out []string
-	for _, t := range strings.FieldsFunc(s, func(r rune) bool { return r == ';' || r == ',' }) {
-		if t = strings.TrimSpace(t); t != "" {
-			out = append(out, t)
+// several is a field of names with semicolons between. A name is kept as it is,
+// so one that holds the separator is quoted as in a row of CSV (RFC 4180).
+func several(name, help string, at func(*Entry) *[]string) Field {
+	get := func(e *Entry) string {
+		cells := slices.Clone(*at(e))
+		for i, n := range cells {
+			if strings.ContainsAny(n, cellSign+`"`) {
+				cells[i] = `"` + strings.ReplaceAll(n, `"`, `""`) + `"`
+			}
 		}
+		return strings.Join(cells, cellSign+" ")
 	}
-	return out
+	return Field{name, help, get, func(e *Entry, s string) error {
+		cells := strings.Split(s, cellSign)
+		if strings.Contains(s, `"`) {
+			r := csv.NewReader(strings.NewReader(s))
+			r.Comma, r.LazyQuotes, r.TrimLeadingSpace, r.FieldsPerRecord = rune(cellSign[0]), true, true, -1
+			rows, err := r.ReadAll()
+			if err != nil {
+				return &FieldError{name, s, "cannot be read as a list of names", `put ; between them, and quotes round one that has a ; in it: Coats; "Hats; gloves"`}
+			}
+			cells = slices.Concat(rows...)
+		}
+		*at(e) = cleanList(cells)
+		return nil
+	}}
 }
 
 func outField(name, help string, at func(*Out) *string) Field {

@@ -97,6 +97,25 @@ func TestGTIN(t *testing.T) {
 	}
 }
 
+// A category whose name holds what separates names in a cell stays one.
+func TestNamesInACell(t *testing.T) {
+	for _, x := range []struct{ in, want, out string }{
+		{"Coats; Hats", "Coats|Hats", "Coats; Hats"},
+		{"Coats, capes; Hats", "Coats, capes|Hats", "Coats, capes; Hats"},
+		{`"Hats; gloves";Coats`, "Hats; gloves|Coats", `"Hats; gloves"; Coats`},
+		{`36" wide; 45" wide`, `36" wide|45" wide`, `"36"" wide"; "45"" wide"`},
+		{`"Coats"; ; Coats;`, "Coats", "Coats"},
+		{`"Hats; gloves`, "Hats; gloves", `"Hats; gloves"`}, // not closed
+		{" ; ", "", ""},
+	} {
+		var en Entry
+		f, _ := FieldNamed("also_in")
+		if err := f.Set(&en, x.in); err != nil || strings.Join(en.Also, "|") != x.want || f.Get(&en) != x.out {
+			t.Errorf("%q is read as %q and written as %q (%v), want %q and %q", x.in, en.Also, f.Get(&en), err, x.want, x.out)
+		}
+	}
+}
+
 // Each field must read what it writes, and leave the others alone.
 func TestFieldsReadWhatTheyWrite(t *testing.T) {
 	values := map[string]string{

@@ -74,12 +74,15 @@ func named(t *rapid.T, label string) string {
 	return odd.Draw(t, label) + rapid.SampledFrom([]string{"Quillon", "Harrow & Pell", "!", "=1", "ς", "Σ"}).Draw(t, label)
 }
 
+// anyCategory is often one of a few that are much alike.
+var anyCategory = rapid.OneOf(odd, rapid.SampledFrom([]string{"Coats", "Coats,", "coats; hats", "Coats, hats", "\"Coats\"", "36\" wide", "Hats"}))
+
 var anyLength = rapid.Custom(func(t *rapid.T) model.Length { return model.Length(rapid.IntRange(0, 999_999).Draw(t, "length")) })
 
 var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 	en := model.Entry{
 		Publisher: named(t, "publisher"), Number: odd.Draw(t, "number"), Name: named(t, "name"), FilesAs: odd.Draw(t, "files as"),
-		Category: odd.Draw(t, "category"), SizeRange: odd.Draw(t, "size"), Year: rapid.IntRange(0, 2999).Draw(t, "year"), DatedBy: odd.Draw(t, "dated by"),
+		Category: anyCategory.Draw(t, "category"), SizeRange: odd.Draw(t, "size"), Year: rapid.IntRange(0, 2999).Draw(t, "year"), DatedBy: odd.Draw(t, "dated by"),
 		Medium: rapid.SampledFrom([]model.Medium{"", model.Printed, model.Traced, model.Magazine}).Draw(t, "medium"),
 		Cut:    rapid.SampledFrom([]model.Cut{"", model.Uncut, model.PartlyCut, model.FullyCut}).Draw(t, "cut"), Complete: odd.Draw(t, "complete"),
 		Bulky: rapid.Bool().Draw(t, "bulky"), Thickness: model.Length(rapid.IntRange(0, 9999).Draw(t, "thickness")),
@@ -87,7 +90,7 @@ var anyEntry = rapid.Custom(func(t *rapid.T) model.Entry {
 		Sleeve:    rapid.SampledFrom([]model.Sleeve{"", model.SleeveInBinder, model.SleeveWithTissue, model.SleeveMissing}).Draw(t, "sleeve"),
 		Enveloped: rapid.Bool().Draw(t, "envelope"), Grouped: rapid.Bool().Draw(t, "grouped"), Batch: odd.Draw(t, "batch"),
 		Added: rapid.SampledFrom([]model.Date{"", "2024-02-29", "1999-12-31"}).Draw(t, "added"), Barcode: odd.Draw(t, "barcode"),
-		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Also: rapid.SliceOfN(odd, 0, 2).Draw(t, "also"), Notes: odd.Draw(t, "notes"), Left: odd.Draw(t, "left"),
+		Tags: rapid.SliceOfN(odd, 0, 3).Draw(t, "tags"), Also: rapid.SliceOfN(anyCategory, 0, 2).Draw(t, "also"), Notes: odd.Draw(t, "notes"), Left: odd.Draw(t, "left"),
 	}
 	if len(en.Also) > 0 && rapid.Bool().Draw(t, "photocopied") {
 		en.Copied = en.Also[:1]

@@ -75,13 +75,13 @@ func TestRoundTripsThroughAStore(t *testing.T) {
 			rt.Fatal(err)
 		}
 		if got := csv(t, s.Collection()); got != csv(t, c) {
-			rt.Fatalf("CSV that went through a store is not what it was:\n%s", got)
+			rt.Fatalf("CSV that went through a store is not what it was:\n%s\nit was\n%s", got, csv(t, c))
 		}
 		if err := s.Close(); err != nil {
 			rt.Fatal(err)
 		}
 		if got := jsonl(t, stored(t, rt, jsonl(t, c))); got != jsonl(t, c) {
-			rt.Fatalf("JSON Lines that went through a store are not what they were:\n%s", got)
+			rt.Fatalf("JSON Lines that went through a store are not what they were:\n%s\nthey were\n%s", got, jsonl(t, c))
 		}
 	})
 }
