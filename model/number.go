@@ -1,6 +1,7 @@
 package model
 
 import (
+	"iter"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -187,6 +188,25 @@ func DigitValue(r rune) byte {
 		}
 	}
 	return '0'
+}
+
+// DigitGroups gives the groups of digits in a text as they come, each by value like
+// the Parts of a number. Whatever the scheme, all parts are among them, and the first
+// of them is a part, unless there are no parts.
+func DigitGroups(s string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		p := numberReader{rest: s}
+		for {
+			i := strings.IndexFunc(p.rest, isDigit)
+			if i < 0 {
+				return
+			}
+			p.rest = p.rest[i:]
+			if !yield(p.digits()) {
+				return
+			}
+		}
+	}
 }
 
 // joined takes a dot, comma, slash or hyphen that stands between two digits.

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -165,16 +166,20 @@ func BenchmarkParseNumber(b *testing.B) {
 }
 
 func FuzzParseNumber(f *testing.F) {
-	for _, s := range []string{"K-0123 H5", "04/2019 112", "٦١٢٣", "6123 (8-14)", "\xff1"} {
+	for _, s := range []string{"K-0123 H5", "04/2019 112", "112 (4/2019)", "1 2 (3) 2019", "٦١٢٣", "6123 (8-14)", "\xff1"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
+		groups := slices.Collect(DigitGroups(s))
 		for _, scheme := range []Scheme{Consecutive, PrefixFirst, Issue, BookPage, Unnumbered} {
 			n := ParseNumber(s, scheme)
 			for _, p := range n.Parts {
 				if p == "" || strings.Trim(p, "0123456789") != "" || (p != "0" && p[0] == '0') {
 					t.Fatalf("ParseNumber(%q, %s): part %q is no plain number", s, scheme, p)
 				}
+			}
+			if len(n.Parts) > 0 && !slices.Contains(n.Parts, groups[0]) || slices.ContainsFunc(n.Parts, func(p string) bool { return !slices.Contains(groups, p) }) {
+				t.Fatalf("ParseNumber(%q, %s) has parts %q of the groups %q", s, scheme, n.Parts, groups)
 			}
 			if again := ParseNumber(s, scheme); again.Key() != n.Key() || n.Printed != s {
 				t.Fatalf("ParseNumber(%q, %s) is not the same twice: %+v, %+v", s, scheme, n, again)

@@ -129,6 +129,11 @@ var usual = []struct {
 	{"stocktake/counting", stocktake.ID, []string{"enter"}, func(h hand) []string {
 		return h.some("space", "space", "space", "space", "tab", "backspace", "'"+h.number(), "enter", "ctrl+u")
 	}},
+	{"stocktake/strangers", stocktake.ID, []string{"enter"}, func(h hand) []string { // the first in each box that is not recorded there
+		p := h.any()
+		return []string{"'" + []string{h.number(), p.Name, h.c.Publisher(p.Publisher).Name + " " + p.Short()}[h.IntN(3)],
+			"enter", "ctrl+u", "backspace", "esc", h.some("down", "down", "up", "pgdown", "home")[0], "enter"}
+	}},
 	{"stocktake/differs", stocktake.ID, []string{"enter", "ctrl+e", "tab"}, func(h hand) []string { return h.some("down", "up", "pgdown", "home", "end") }},
 	{"shelf/form", shelf.ID, []string{"'e", "enter"}, func(h hand) []string { return h.some("tab", "'6123", "backspace", "shift+tab") }},
 }

@@ -47,8 +47,8 @@ func BenchmarkRead(b *testing.B) {
 	}
 }
 
-// BenchmarkReadStranger is one that is recorded nowhere, once the cupboard has
-// been looked through.
+// BenchmarkReadStranger is one that is recorded nowhere, for which the cupboard is
+// gone through.
 func BenchmarkReadStranger(b *testing.B) {
 	for _, n := range scales {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
@@ -61,8 +61,7 @@ func BenchmarkReadStranger(b *testing.B) {
 	}
 }
 
-// BenchmarkFirstStranger is the pass through the cupboard for the first that is
-// not recorded in the box.
+// BenchmarkFirstStranger is the same, the first that is read in a box.
 func BenchmarkFirstStranger(b *testing.B) {
 	for _, n := range scales {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {

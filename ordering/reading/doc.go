@@ -29,6 +29,6 @@
 // then the one that filing order lets stand where it was read. If several are
 // left, the reading is ambiguous and nothing is recorded until somebody looks.
 //
-// Promised: a reading is judged for a few steps per copy in the box. The first
-// that is not recorded there costs one pass through the cupboard.
+// Promised: a reading is judged for a few steps per copy in the box. One
+// that is not recorded there costs one quick pass through the cupboard besides.
 package reading

@@ -16,7 +16,6 @@ type Reader struct {
 	at    map[model.Accession]int // index in row
 	rank  []int                   // in filing order, by index in row; -1 for what belongs on a hook
 	here  *index
-	all   *index // of what is recorded elsewhere; made when first needed
 	reads []read
 
 	// The ways to match readings to places in the recorded row, in order: a
@@ -101,29 +100,42 @@ func best(all []match) []match {
 
 // elsewhere lists what a reading could be of what is recorded elsewhere.
 func (r *Reader) elsewhere(i int) []match {
-	x := &r.reads[i]
-	if !x.looked {
-		x.elsewhere, x.looked = r.everywhere().find(x.text), true
+	if !r.reads[i].looked {
+		r.look(i)
 	}
-	return x.elsewhere
+	return r.reads[i].elsewhere
 }
 
-// everywhere is the index of all that is not recorded in this box.
-func (r *Reader) everywhere() *index {
-	if r.all == nil {
-		c := r.l.Collection()
-		r.all = newIndex(c, c.Copies().Len())
-		r.all.has = func(a model.Accession) bool {
-			_, here := r.at[a]
-			return !here && c.Copy(a) != nil
-		}
-		for _, cp := range c.Copies().All() {
-			if _, here := r.at[cp.Accession]; !here {
-				r.all.add(cp.Accession)
-			}
+// look goes once through the cupboard for a reading, and for the others that are
+// recorded nowhere in this box.
+func (r *Reader) look(i int) {
+	c, g := r.l.Collection(), newGlance()
+	var asked []*read
+	for j := range r.reads {
+		if x := &r.reads[j]; j == i || !x.looked && !x.gap && len(x.here) == 0 {
+			asked = append(asked, x)
+			g.want(x.text)
 		}
 	}
-	return r.all
+	there := newIndex(c, len(asked))
+	there.has = func(a model.Accession) bool {
+		_, here := r.at[a]
+		return !here && c.Copy(a) != nil
+	}
+	likely := map[model.PatternID]bool{}
+	for _, p := range c.Patterns().All() {
+		if g.passes(p) {
+			likely[p.ID] = true
+		}
+	}
+	for _, cp := range c.Copies().All() {
+		if likely[cp.Pattern] && there.has(cp.Accession) {
+			there.add(cp.Accession)
+		}
+	}
+	for _, x := range asked {
+		x.elsewhere, x.looked = there.find(x.text), true
+	}
 }
 
 // match adds a reading to the runs. Its places are gone through from the back,
