@@ -132,6 +132,22 @@ func TestMendingAnEntryMovesNothing(t *testing.T) {
 	}
 }
 
+// What the sleeve in hand says and the listed pattern does not is kept: it is no
+// further copy, of which it would be lost.
+func TestWhatTheListDoesNotSayIsNotLost(t *testing.T) {
+	p := play(t, intake.ID, add("Quillon", "220", "Cape", "", 0))
+	p.hit("'220", "enter", "tab", "tab", "'8-14", "tab", "'1974")
+	p.mustShow("enter: a pattern of its own: size range 8-14, there none; year 1974, there no")
+	p.hit("enter")
+	if en := p.entryOf(2); en.Pattern == 1 || en.SizeRange != "8-14" || en.Year != 1974 {
+		t.Errorf("it is stored as %+v", en)
+	}
+	p.hit("'220", "enter", "enter") // of the list nothing but the number is said twice
+	if en := p.entryOf(3); en.Pattern == 1 || en.Pattern == 2 {
+		t.Errorf("it could be either, and is a copy of %d", en.Pattern)
+	}
+}
+
 func TestWhatToDoAboutADuplicateIsSaid(t *testing.T) {
 	have := []model.Change{add("Quillon", "220", "Cape", "8-14", 1974)}
 	for _, x := range []struct {
@@ -142,6 +158,7 @@ func TestWhatToDoAboutADuplicateIsSaid(t *testing.T) {
 		{[]string{"'220", "tab", "tab", "tab", "'8-14", "tab", "'1974"}, []string{"a second copy?", "enter: a further copy; ctrl+o"}},
 		{[]string{"'220", "tab", "tab", "tab", "'16-22"}, []string{"another size range  · a pattern of its own", "enter: a pattern of its own"}},
 		{[]string{"'220", "tab", "tab", "tab", "'8-14", "tab", "'1999"}, []string{"used again  · a pattern of its own", "ctrl+d: a mistake, throw away"}},
+		{[]string{"'220", "enter", "'Apron"}, []string{"enter: a pattern of its own: name Apron, there Cape"}},
 		{[]string{"'999", "enter", "'Caep"}, []string{"a name like it  · the same, or a reissue?"}},
 	} {
 		p := play(t, intake.ID, have...)

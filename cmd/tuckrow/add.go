@@ -11,14 +11,15 @@ import (
 )
 
 func (a *app) addCommand() *cobra.Command {
-	another := false
+	another, own := false, false
 	cmd := &cobra.Command{
 		Use:   "add FIELD=VALUE...",
 		Short: "Enter one copy from the command line",
 		Long: `Enters one copy and prints its accession number once it is safe on disk.
-A publisher, and a number or a name, are required. With pattern=N the copy is a
-further one of that pattern; find --json shows the numbers. A number that is listed
-already is said to be. A publisher that is nearly a listed one, or the beginning of
+A publisher, and a number or a name, are required. Where they are listed already, and
+nothing else is said of the pattern than is listed, it is a further copy, and that is
+said; --new-pattern makes it a pattern of its own, pattern=N a further copy of that
+one (find --json shows the numbers). A publisher that is nearly a listed one, or the beginning of
 its name, is asked back for.
 
 Fields: ` + fieldHelp(),
@@ -34,29 +35,33 @@ Fields: ` + fieldHelp(),
 					return model.Inputf("publisher %q is not listed: write publisher='%s' if that is meant, or --new-publisher if it is another", en.Publisher, near.Name)
 				}
 				listed, again := lookup.NumbersOf(s.Collection()).Of(en)
+				again = again && en.Pattern == 0 && !own
+				if again && listed.Further() {
+					en.Pattern = listed.Pattern.ID
+				}
 				commit, err := s.Commit(cmd.Context(), &model.Add{Entries: []model.Entry{en}})
 				if err != nil {
 					return err
 				}
 				a.printf("%d\n", commit.Added()[0])
-				if again && en.Pattern == 0 {
-					a.sayOwned(s.Collection(), listed)
+				if again {
+					a.sayListed(s.Collection(), listed)
 				}
 				return nil
 			})
 		},
 	}
 	cmd.Flags().BoolVar(&another, "new-publisher", false, "the publisher is another than the one that is spelled much like it")
+	cmd.Flags().BoolVar(&own, "new-pattern", false, "it is a pattern of its own, though all that is said of it is listed")
 	return cmd
 }
 
-// sayOwned says beside what is printed, which is the accession number alone, that
-// the number is listed already.
-func (a *app) sayOwned(c *model.Collection, l lookup.Listed) {
-	text := fmt.Sprintf("owned already: %s; %s. This is listed as a pattern of its own; was it a further copy, then tuckrow undo, and add it with pattern=%d",
-		c.Called(l.Pattern.ID), l.Tie, l.Pattern.ID)
-	if !l.Tie.Owned() {
-		text = fmt.Sprintf("number listed already: %s; %s", c.Called(l.Pattern.ID), l.Why())
+// sayListed says beside what is printed, which is the accession number alone, that
+// the number or name was listed already and what came of it.
+func (a *app) sayListed(c *model.Collection, l lookup.Listed) {
+	text := fmt.Sprintf("owned already: %s; this is %s. Is it a pattern of its own: tuckrow undo, then add it with --new-pattern", c.Called(l.Pattern.ID), l.Why())
+	if !l.Further() {
+		text = fmt.Sprintf("listed already: %s; this is %s. Is it a further copy: tuckrow undo, then add it with pattern=%d", c.Called(l.Pattern.ID), l.Why(), l.Pattern.ID)
 	}
 	fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(text))
 }

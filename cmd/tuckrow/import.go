@@ -112,7 +112,7 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 	if o.dryRun {
 		a.printf("%s would be stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
 		for _, x := range plan.Again {
-			a.printf("line %d: number listed already: %s\n", x.Line, x.Says)
+			a.printf("line %d: listed already: %s\n", x.Line, x.Says)
 		}
 		for _, r := range im.Rejected {
 			a.printf("line %d would be rejected: %s\n", r.Line, r.Reason)
@@ -138,7 +138,7 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 func (a *app) sayOwn(again []exchange.Again) {
 	for _, x := range again {
 		if !x.Further {
-			a.printf("line %d: number listed already: %s\n", x.Line, x.Says)
+			a.printf("line %d: listed already: %s\n", x.Line, x.Says)
 		}
 	}
 }

@@ -48,7 +48,7 @@ func TestYearJSON(t *testing.T) {
 	sample("goal.json", "goal")
 	sample("stats.json", "stats")
 	must(t, store, "add", "--new-publisher", "publisher=Harow & Pell", "number=4107")
-	must(t, store, "add", "publisher=Harrow & Pell", "number=6131")
+	must(t, store, "add", "--new-pattern", "publisher=Harrow & Pell", "number=6131")
 	must(t, store, "link", "1", "2", "--reissue")
 	sample("publishers.json", "publishers")
 	sample("merge.json", "merge")

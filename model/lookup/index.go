@@ -34,7 +34,7 @@ type Index struct {
 	posts  [][]uint32          // patterns by token
 	fresh  map[uint32][]string // tokens of patterns that vocab does not have, or not as they are now
 	copies grown[model.PatternID, []model.Accession]
-	same   grown[string, []model.PatternID] // by publisher and number
+	same   grown[string, []model.PatternID] // by publisher and number, or name where there is none
 }
 
 // grown is a large map that indices share, and what is otherwise in this one.
@@ -137,7 +137,7 @@ func (x *Index) moved(e model.Edit) {
 	}
 }
 
-// link notes a pattern under its publisher and number. A link that a later
+// link notes a pattern under its key. A link that a later
 // change makes untrue is passed over when it is followed.
 func (x *Index) link(p *model.Pattern) {
 	if key := x.key(p); key != "" && !slices.Contains(x.same.at(key), p.ID) {
@@ -147,7 +147,7 @@ func (x *Index) link(p *model.Pattern) {
 
 // key is what a pattern is noted under.
 func (x *Index) key(p *model.Pattern) string {
-	return sameKey(p.Publisher, model.ParseNumber(p.Number, x.c.Publisher(p.Publisher).Numbers))
+	return listedKey(p.Publisher, model.ParseNumber(p.Number, x.c.Publisher(p.Publisher).Numbers), p.Name)
 }
 
 func sameKey(pub model.PublisherID, n model.Number) string {

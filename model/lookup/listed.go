@@ -10,7 +10,8 @@ import (
 	"example.org/tuckrow/model/words"
 )
 
-// Numbers knows patterns by publisher and number, for who asks of nothing else.
+// Numbers knows patterns by publisher and number, or name where there is no
+// number, for who asks of nothing else.
 type Numbers struct {
 	c  *model.Collection
 	by map[string][]*model.Pattern
@@ -20,15 +21,24 @@ type Numbers struct {
 func NumbersOf(c *model.Collection) *Numbers {
 	n := &Numbers{c, make(map[string][]*model.Pattern, c.Patterns().Len())}
 	for _, p := range c.Patterns().All() {
-		if key := sameKey(p.Publisher, model.ParseNumber(p.Number, c.Publisher(p.Publisher).Numbers)); key != "" {
+		if key := listedKey(p.Publisher, model.ParseNumber(p.Number, c.Publisher(p.Publisher).Numbers), p.Name); key != "" {
 			n.by[key] = append(n.by[key], p)
 		}
 	}
 	return n
 }
 
-// Listed is the pattern of the publisher and number of an entry that is the
-// likest to it.
+// listedKey is what patterns of one publisher and number share; those without a
+// number share publisher and name.
+func listedKey(pub model.PublisherID, n model.Number, name string) string {
+	if fold := words.Fold(words.Clean(name)); n.Empty() && fold != "" {
+		return string(rune(pub)) + "\x1f\x1f" + fold
+	}
+	return sameKey(pub, n)
+}
+
+// Listed is the pattern of the publisher and number of an entry, or its name
+// where there is no number, that is the likest to it.
 type Listed struct {
 	Pattern *model.Pattern
 	Tie     Tie
@@ -37,7 +47,8 @@ type Listed struct {
 }
 
 // Further tells whether the entry can be nothing but a further copy, as far as it
-// tells: it says nothing that is not listed, and there is no other it could be.
+// tells: it says nothing that is not listed, and there is no other it could be. This
+// is the rule for whatever is entered, in Intake, by add or of a spreadsheet.
 func (l *Listed) Further() bool { return l.Tie.Owned() && len(l.Differs) == 0 && l.Others == 0 }
 
 // Why says why it is a further copy, or could be another pattern.
@@ -53,15 +64,47 @@ func (l *Listed) Why() string {
 
 // Of finds what is listed by the publisher and number of an entry.
 func (n *Numbers) Of(en model.Entry) (Listed, bool) {
-	pub := n.c.PublisherNamed(en.Publisher)
+	pub := houseOf(n.c, en)
 	if pub == nil {
 		return Listed{}, false
 	}
 	number := model.ParseNumber(words.Clean(en.Number), pub.Numbers)
+	return likest(n.c, en, number, n.by[listedKey(pub.ID, number, en.Name)])
+}
+
+// Listed finds what Numbers would, in an index that is there already.
+func (x *Index) Listed(en model.Entry) (Listed, bool) {
+	pub := houseOf(x.c, en)
+	if pub == nil {
+		return Listed{}, false
+	}
+	number := model.ParseNumber(words.Clean(en.Number), pub.Numbers)
+	key := listedKey(pub.ID, number, en.Name)
+	var of []*model.Pattern
+	for _, id := range x.same.at(key) {
+		if p := x.c.Pattern(id); p != nil && x.key(p) == key { // neither gone nor renamed since
+			of = append(of, p)
+		}
+	}
+	return likest(x.c, en, number, of)
+}
+
+// houseOf is the listed publisher of an entry. Where nobody knows who it is, the
+// same number or words can be said of quite another pattern.
+func houseOf(c *model.Collection, en model.Entry) *model.Publisher {
+	pub := c.PublisherNamed(en.Publisher)
+	if pub != nil && words.Fold(pub.Name) == model.NotKnown {
+		return nil
+	}
+	return pub
+}
+
+// likest is the one of some patterns that an entry is the likest to.
+func likest(c *model.Collection, en model.Entry, number model.Number, of []*model.Pattern) (Listed, bool) {
 	var all []Listed
-	for _, p := range n.by[sameKey(pub.ID, number)] {
-		theirs := model.ParseNumber(p.Number, pub.Numbers)
-		all = append(all, Listed{Pattern: p, Tie: tie(en, number, p, theirs), Differs: differs(n.c, en, p, number, theirs)})
+	for _, p := range of {
+		theirs := model.ParseNumber(p.Number, c.Publisher(p.Publisher).Numbers)
+		all = append(all, Listed{Pattern: p, Tie: tie(en, number, p, theirs), Differs: differs(c, en, p, number, theirs)})
 	}
 	if len(all) == 0 {
 		return Listed{}, false

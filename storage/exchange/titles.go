@@ -24,7 +24,8 @@ type titles struct {
 	again   []Again
 }
 
-// Again is a row whose publisher and number are listed already, in the store.
+// Again is a row whose publisher and number, or name where it has none, are listed
+// already, in the store.
 type Again struct {
 	Line    int
 	Further bool   // it becomes a further copy; else a pattern of its own
@@ -127,7 +128,7 @@ func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
 	return false, ""
 }
 
-// listed finds what the store lists by the publisher and number of an entry, and
+// listed finds what the store lists by publisher and number or name of an entry, and
 // notes that it does.
 func (t *titles) listed(en *model.Entry, line int) (lookup.Listed, bool) {
 	if t.numbers == nil {

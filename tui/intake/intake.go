@@ -54,9 +54,10 @@ type Screen struct {
 	replaced string // the number that stood there before that
 	rush     rush
 
-	kin   []lookup.Relative // what the entry is like
-	gap   ordering.Gap      // where it will stand
-	apart bool              // the owner says it is a pattern of its own
+	kin    []lookup.Relative // what the entry is like
+	listed *lookup.Listed    // by its number, or name where it has none
+	gap    ordering.Gap      // where it will stand
+	apart  bool              // the owner says it is a pattern of its own
 
 	proposed string  // a category that the name speaks for, and that does not stand there
 	before   *string // the category that stood before a proposal was taken
@@ -291,7 +292,7 @@ func (s *Screen) onEnter() tea.Cmd {
 // category does its name speak for.
 func (s *Screen) look() {
 	en, _ := s.entry() // what cannot be read yet is still being typed
-	s.kin, s.gap, s.proposed = nil, ordering.Gap{}, ""
+	s.kin, s.gap, s.proposed, s.listed = nil, ordering.Gap{}, "", nil
 	if en.Number == "" && en.Name == "" {
 		s.apart = false
 		return
@@ -301,6 +302,7 @@ func (s *Screen) look() {
 			s.kin = append(s.kin, k)
 		}
 	}
+	s.lookUp(en)
 	if en.Publisher != "" {
 		s.gap = s.desk.Layout.GapFor(en.Publisher, &model.Pattern{Number: en.Number, Name: en.Name, SizeRange: en.SizeRange, Year: en.Year})
 	}
@@ -310,18 +312,23 @@ func (s *Screen) look() {
 	s.propose()
 }
 
-// twin is the listed pattern that the entry would be a further copy of: the
-// same number, and no name or the same name.
+// twin is the listed pattern that the entry would be a further copy of.
 func (s *Screen) twin() *model.Pattern {
-	if s.edit != nil {
+	if s.listed == nil || !s.listed.Further() {
 		return nil
 	}
-	name := words.Fold(s.fields[fName].text())
-	for _, k := range s.kin {
-		same := name == "" || name == words.Fold(k.Pattern.Name)
-		if k.Tie.Owned() && same || k.Tie == lookup.NearName && k.Pattern.Number == "" && s.fields[fNumber].text() == "" && name == words.Fold(k.Pattern.Name) {
-			return k.Pattern
-		}
+	return s.listed.Pattern
+}
+
+// lookUp finds what is listed by the number or name of an entry. The category may
+// be that of the entry before, and a code is learned from the sleeve in hand: they
+// tell nothing apart.
+func (s *Screen) lookUp(en model.Entry) {
+	if s.listed = nil; s.edit != nil {
+		return
 	}
-	return nil
+	en.Category, en.Barcode = "", ""
+	if l, ok := s.desk.Index.Listed(en); ok {
+		s.listed = &l
+	}
 }

@@ -306,6 +306,8 @@ func (s *Screen) verdict() string {
 		return enter + "a further copy; ctrl+o: a pattern of its own; ctrl+d: a mistake"
 	case s.kin[0].Tie == lookup.NearName:
 		return ""
+	case s.listed != nil && s.listed.Tie.Owned():
+		return enter + s.listed.Why()
 	}
 	return enter + "a pattern of its own; ctrl+d: a mistake, throw away"
 }
