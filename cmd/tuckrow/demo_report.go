@@ -175,6 +175,6 @@ func (a *app) demoSplit(l *ordering.Layout) error {
 	}
 	d := l.Compare(p)
 	a.printf("  %s change box, %d labels change.\n", envelopes(d.Moved), d.Labels)
-	a.prose(moving.Caution, "")
+	a.prose(moving.Caution(moving.Fullest(p.Boxes)), "")
 	return nil
 }

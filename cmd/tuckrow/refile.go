@@ -171,7 +171,7 @@ func (a *app) sayMoves(l *ordering.Layout, m *ordering.Moves) error {
 		return err
 	}
 	a.printf("\n")
-	a.prose(moving.Caution, "")
+	a.prose(moving.Caution(moving.Fullest(m.Plan.Boxes)), "")
 	return nil
 }
 

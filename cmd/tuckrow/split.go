@@ -166,7 +166,7 @@ func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 		a.printf("note: %s.\n", f)
 	}
 	a.printf("%d boxes used, %s change box, %d labels change.\n", p.Used(), envelopes(d.Moved), d.Labels)
-	a.prose(moving.Caution, "")
+	a.prose(moving.Caution(moving.Fullest(p.Boxes)), "")
 	return nil
 }
 

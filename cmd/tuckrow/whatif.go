@@ -117,7 +117,7 @@ func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
 		a.printf("with %d copies a year for %s: an estimate.\n", answer.PerYear, yearsText(ask.Years))
 	}
 	a.printf("nothing was changed; tuckrow shelf apply makes a room the one there is.\n")
-	a.prose(moving.Caution, "")
+	a.prose(moving.Caution(answer.Then.Fullest), "")
 	return nil
 }
 

@@ -34,8 +34,24 @@ const (
 	fullBox            = 323.0
 )
 
-// Caution is for who handles full boxes.
-const Caution = "Local rules and qualified advice on lifting come first. A full box of 38 cm (15 in) weighs 8-14 kg (common practice, no source): none above head height."
+const caution = "Local rules and qualified advice on lifting come first. A full box of 38 cm (15 in) weighs 8-14 kg (common practice, no source): none above head height."
+
+// Caution is for who handles boxes of which the fullest holds so much.
+func Caution(fullest model.Length) string {
+	if low, high := Weight(fullest); high > heaviest {
+		return fmt.Sprintf("%s The fullest here holds about %s: more than one should lift alone.", caution, Kilograms(low, high))
+	}
+	return caution
+}
+
+// Fullest is what stands in the fullest of some boxes.
+func Fullest(boxes []ordering.Holding) model.Length {
+	most := model.Length(0)
+	for i := range boxes {
+		most = max(most, boxes[i].Load)
+	}
+	return most
+}
 
 // PackCaution is for who packs a cupboard, beside Caution.
 const PackCaution = "What is mouldy or was kept with moth killer is packed apart, with a dust mask and gloves; ask somebody who knows."

@@ -3,6 +3,7 @@ package moving_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/tuckrow/model"
@@ -61,5 +62,19 @@ func TestEveryCopyIsCarriedOnce(t *testing.T) {
 	}
 	if m := moving.List(ordering.Arrange(c)); m.Copies != c.Copies().Len()-len(c.OutList(""))-len(c.MissingList()) {
 		t.Errorf("%d copies are carried of %d, with %d out", m.Copies, c.Copies().Len(), len(c.OutList("")))
+	}
+}
+
+// The weights are those of a full file box, 8 to 14 kg (common practice, no
+// source), which holds 323 mm; what holds more is more than one should lift.
+func TestCaution(t *testing.T) {
+	for _, x := range []struct {
+		fullest model.Length
+		heavy   string
+	}{{0, ""}, {model.MM(323), ""}, {model.MM(324), " 8 to 15 kg:"}, {model.MM(646), " 16 to 28 kg:"}} {
+		got := moving.Caution(x.fullest)
+		if !strings.HasPrefix(got, "Local rules") || strings.Contains(got, "lift alone") != (x.heavy != "") || !strings.Contains(got, x.heavy) {
+			t.Errorf("of %s: %q", x.fullest, got)
+		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/worth"
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/ordering/moving"
 )
 
 // ShelfList makes the list of everything in the order in which it stands: the
@@ -137,7 +138,7 @@ func Walk(src Source) (*Work, error) {
 	}
 	t := &table{title: "Refiling walk", tick: true, columns: []column{{"place", 0.6, true}, {"publisher", 2, false}, {"number and name", 4, false}, {"behind", 2.6, false}, {"before", 2.6, false}}}
 	t.notes = append([]string{fmt.Sprintf("%s to pull, %d to put in, %d stay. First take out all that is to be pulled, then put in, in this order.",
-		plural(len(m.Pull), "envelope", "envelopes"), len(m.Insert), m.Kept)}, boxCaution)
+		plural(len(m.Pull), "envelope", "envelopes"), len(m.Insert), m.Kept)}, moving.Caution(moving.Fullest(m.Plan.Boxes)))
 	box := ""
 	for _, x := range m.Pull {
 		if title := joined(" · ", "Pull from box "+x.Box.Name, x.Box.Place); title != box {

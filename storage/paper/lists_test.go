@@ -84,7 +84,7 @@ func TestThePackingListWarnsFirst(t *testing.T) {
 		t.Errorf("a full box is said to weigh %.2f to %.2f kg", low, high)
 	}
 	text := textOf(t, made(t)(Packing(theatre(t))))
-	if !strings.HasPrefix(text, "Packing list\nAsk for your local advice on lifting and follow it first.") || !strings.Contains(text, "no heavy box above head height") || !strings.Contains(text, "more than one should lift alone") {
+	if !strings.HasPrefix(text, "Packing list\nLocal rules and qualified advice on lifting come first.") || !strings.Contains(text, "none above head height") || !strings.Contains(text, "more than one should lift alone") {
 		t.Errorf("it begins %q", text[:200])
 	}
 }

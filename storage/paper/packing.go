@@ -7,9 +7,6 @@ import (
 	"example.org/tuckrow/ordering/moving"
 )
 
-// boxCaution stands wherever boxes are moved or stacked.
-const boxCaution = "Ask for your local advice on lifting and follow it first. A full file box weighs 8 to 14 kg (common practice, no source): no heavy box above head height."
-
 // Packing makes the list for a move: what goes into which box, and about what
 // that weighs.
 func Packing(src Source) (*Work, error) {
@@ -37,7 +34,7 @@ func Packing(src Source) (*Work, error) {
 	if len(t.rows) == 0 {
 		return nil, none("no packing list", "nothing is listed that could be carried")
 	}
-	t.notes = []string{boxCaution}
+	t.notes = []string{moving.Caution(0)}
 	if m.Heavy() {
 		t.notes = append(t.notes, "A box here weighs more than one should lift alone: pack it into several, in order, and number them.")
 	}

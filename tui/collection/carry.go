@@ -26,7 +26,7 @@ func (s *Screen) carryRows(x *seen) (out []row) {
 			length = s.theme.Length(l.Length)
 		}
 		weighs := moving.Kilograms(l.Low, l.High)
-		about := []string{moving.Caution}
+		about := []string{moving.Caution(0)}
 		if l.Heavy() {
 			about = append(about, name+" may weigh more than one should lift alone: split it up, in order")
 		}
@@ -39,7 +39,7 @@ func (s *Screen) carryRows(x *seen) (out []row) {
 	if len(out) > 0 {
 		all := fmt.Sprintf("%d copies weigh %s in all without the binders: an estimate by thickness, so weigh one box before you rely on it", x.move.Copies, moving.Kilograms(x.move.Low, x.move.High))
 		out = append(out, row{cols: []string{"in all", "", "", strconv.Itoa(x.move.Copies), "", moving.Kilograms(x.move.Low, x.move.High)},
-			about: []string{moving.Caution, all, moving.PackCaution, "Print has the list as a sheet to tick"}})
+			about: []string{moving.Caution(0), all, moving.PackCaution, "Print has the list as a sheet to tick"}})
 	}
 	return out
 }

@@ -73,7 +73,7 @@ func (s *Screen) aboutRoom() []string {
 	} else if q.perYear == 0 && !s.answer.Grows.Known {
 		then = "then: what there is, " + with + "; nothing grows, for growth is " + s.answer.Grows.Text() + "; enter takes a figure of yours"
 	}
-	return []string{then, "nothing is changed by asking; Shelf changes what there is", moving.Caution}
+	return []string{then, "nothing is changed by asking; Shelf changes what there is", moving.Caution(s.answer.Then.Fullest)}
 }
 
 // roomSheet is the form of the question about another room.

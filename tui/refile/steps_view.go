@@ -7,12 +7,9 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/tui/cells"
 )
-
-// lifting is the caution where boxes are added or moved (common practice, no
-// source).
-const lifting = "a full box weighs 8-14 kg (common practice, no source): none above head height, follow local advice on lifting"
 
 // overView says what the walk comes to, before it is begun or when it is
 // interrupted.
@@ -40,7 +37,7 @@ func (s *Screen) overView() []string {
 		lines = append(lines, s.indent(t.Warn, say)...)
 	}
 	if len(w.moves.Plan.Needs()) > 0 {
-		lines = append(lines, s.indent(t.Quiet, lifting)...)
+		lines = append(lines, s.indent(t.Quiet, moving.Caution(moving.Fullest(w.moves.Plan.Boxes)))...)
 	}
 	if room := s.h - len(lines) - 1; room > 1 {
 		lines = append(lines, "")

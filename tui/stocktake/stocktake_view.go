@@ -109,7 +109,7 @@ func (s *Screen) aboutBoxes() []string {
 	case s.fresh() && s.done() > 0:
 		about = append(about, s.wrapped(s.tally(), "  ")...)
 	}
-	return append(about, s.wrapped(moving.Caution, "  ")...)
+	return append(about, s.wrapped(moving.Caution(moving.Fullest(s.desk.Layout.Standing())), "  ")...)
 }
 
 // tally counts what differs by kind.
