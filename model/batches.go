@@ -19,7 +19,7 @@ func (c *Collection) BatchCounts() map[BatchID]BatchCount {
 		if c.StepOf(cp) == Filed {
 			n.Filed++
 		}
-		if slices.Contains(c.Pattern(cp.Pattern).Tags, Unidentified) {
+		if slices.ContainsFunc(c.Pattern(cp.Pattern).Tags, isUnidentified) {
 			n.Unidentified++
 		}
 		all[cp.Batch] = n

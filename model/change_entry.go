@@ -91,6 +91,9 @@ func (en *Entry) Normalise() error {
 	if en.Publisher == "" {
 		return &FieldError{"publisher", "", "is missing", "say who issued it; for your own, the drafter's name"}
 	}
+	if err := noPublisher(en.Publisher); err != nil {
+		return err
+	}
 	if en.Number == "" && en.Name == "" {
 		return &FieldError{"number", "", "is missing, and so is the name", "give one of them"}
 	}
@@ -110,9 +113,7 @@ func (en *Entry) Normalise() error {
 }
 
 // unknown tells whether nobody knows who issued it.
-func (en *Entry) unknown() bool { return nameKey(en.Publisher) == nameKey(NotKnown) }
-
-func isUnidentified(tag string) bool { return strings.EqualFold(tag, Unidentified) }
+func (en *Entry) unknown() bool { return notKnown(en.Publisher) }
 
 // cleanTags cleans tags, and takes out of them what separates them. It does that
 // on cleaned text: cleaning makes a semicolon of the Greek question mark, which
@@ -215,10 +216,16 @@ func (en *Entry) fill(cp *Copy) {
 	cp.Print, cp.Value, cp.Pieces = en.Print, en.Value, en.Found
 }
 
-// pattern finds the pattern that an entry names by number, or makes one.
+// pattern finds the pattern that an entry names by number, or the one into which
+// that was merged, or makes one.
 func (e *editor) pattern(en *Entry) PatternID {
 	if en.Pattern != 0 && e.c.Pattern(en.Pattern) != nil {
 		return en.Pattern
+	}
+	if en.Pattern != 0 && en.Pattern <= e.from.counters.Pattern {
+		if into := e.mergedInto(en.Pattern); into != 0 {
+			return into
+		}
 	}
 	p := &Pattern{ID: cmp.Or(en.Pattern, e.c.counters.Pattern+1)}
 	e.titled(p, en)
@@ -233,6 +240,7 @@ func (e *editor) titled(p *Pattern, en *Entry) {
 	p.Year, p.DatedBy, p.Barcode, p.Tags = en.Year, en.DatedBy, en.Barcode, en.Tags
 	p.Sizes, p.Needs, p.Pieces = en.Sizes, en.Needs, en.Pieces
 	p.Also, p.Copied = e.further(en.Also, p.Category), e.further(en.Copied, p.Category)
+	e.bin(p)
 }
 
 // hook reads "door 3".
@@ -364,7 +372,7 @@ func (ch *Revise) apply(e *editor) error {
 	}
 	p := *e.c.Pattern(old.Pattern)
 	if was := e.c.TitleOf(&p); was.unknown() && !en.unknown() { // it is known now
-		en.Tags = noneNil(slices.DeleteFunc(slices.Clone(en.Tags), isUnidentified))
+		en.Tags = identified(en.Tags)
 	}
 	e.titled(&p, &en)
 	e.put(&p)

@@ -52,6 +52,7 @@ func (ch *MergePublishers) apply(e *editor) error {
 	ch.inShelf(e)
 	e.drop(KindPublisher, uint32(ch.Gone))
 	e.put(&p)
+	e.rebin()
 	return nil
 }
 

@@ -69,6 +69,8 @@ func (r Rename) checked() (Rename, error) {
 		return r, Inputf("a %q has no name to be changed; use box, section, hooks, publisher, category or batch", r.Kind)
 	case r.New == "":
 		return r, Inputf("%s %q needs a name; give one that is not empty", r.Kind.noun(), r.Old)
+	case r.Kind == NamedPublisher:
+		return r, noPublisher(r.New)
 	}
 	return r, nil
 }
@@ -215,6 +217,7 @@ func (e *editor) rename(all []Rename) error {
 			return r.taken(same[0])
 		}
 	}
+	e.rebin()
 	return nil
 }
 

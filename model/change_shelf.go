@@ -5,94 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
-
-	"example.org/tuckrow/model/words"
 )
-
-// ShelfSpec is the furniture as the owner writes it down, by names. It is what
-// a shelf file holds.
-type ShelfSpec struct {
-	Settings   Settings        `json:"settings"`
-	Sections   []SectionSpec   `json:"sections,omitempty"`
-	Boxes      []BoxSpec       `json:"boxes,omitempty"`
-	Publishers []PublisherSpec `json:"publishers,omitempty"`
-	Binders    []BinderSpec    `json:"binders,omitempty"`
-	Hooks      []HookSpec      `json:"hooks,omitempty"`
-	Labels     []LabelSheet    `json:"label_sheets,omitempty"`
-	Oversize   []BoxSpec       `json:"oversize,omitempty"`
-}
-
-// SectionSpec is a section by names; the publisher "*" means all that no other
-// section names.
-type SectionSpec struct {
-	Title      string   `json:"title"`
-	Publishers []string `json:"publishers,omitempty"`
-	Tags       []string `json:"tags,omitempty"`
-	NewBox     bool     `json:"new_box,omitempty"`
-}
-
-// BoxSpec is a box.
-type BoxSpec struct {
-	Name   string `json:"name"`
-	Length Length `json:"length_mm"`
-	Place  string `json:"place,omitempty"`
-	Locked bool   `json:"locked,omitempty"`
-}
-
-// PublisherSpec says how a publisher is filed.
-type PublisherSpec struct {
-	Name    string `json:"name"`
-	FilesAs string `json:"files_as,omitempty"`
-	Numbers Scheme `json:"numbers,omitempty"`
-}
-
-// BinderSpec is a binder.
-type BinderSpec struct {
-	Category    string   `json:"category"`
-	Pockets     int      `json:"pockets"`
-	SubDividers []string `json:"sub_dividers,omitempty"`
-	SeeAlso     Entered  `json:"see_also,omitempty"`
-}
-
-// HookSpec is a row of hooks.
-type HookSpec struct {
-	Name  string `json:"name"`
-	Hooks int    `json:"hooks"`
-	Each  int    `json:"each"`
-}
-
-// ShelfSpec writes the furniture down by names.
-func (c *Collection) ShelfSpec() ShelfSpec {
-	spec := ShelfSpec{Settings: c.shelf.Settings, Labels: slices.Clone(c.shelf.Labels)}
-	for _, s := range c.shelf.Sections {
-		names := make([]string, 0, len(s.Publishers)+1)
-		for _, p := range s.Publishers {
-			names = append(names, c.Publisher(p).Name)
-		}
-		if s.Others {
-			names = append(names, "*")
-		}
-		spec.Sections = append(spec.Sections, SectionSpec{s.Title, names, s.Tags, s.NewBox})
-	}
-	for _, b := range c.shelf.Boxes {
-		spec.Boxes = append(spec.Boxes, BoxSpec{b.Name, b.Length, b.Place, b.Locked})
-	}
-	for _, b := range c.shelf.Oversize {
-		spec.Oversize = append(spec.Oversize, BoxSpec{b.Name, b.Length, b.Place, b.Locked})
-	}
-	for _, p := range c.publishers.All() {
-		if p.FilesAs != "" || (p.Numbers != "" && p.Numbers != Consecutive) {
-			spec.Publishers = append(spec.Publishers, PublisherSpec{p.Name, p.FilesAs, p.Numbers})
-		}
-	}
-	for _, b := range c.shelf.Binders {
-		spec.Binders = append(spec.Binders, BinderSpec{c.Category(b.Category).Name, b.Pockets, b.SubDividers, b.SeeAlso})
-	}
-	for _, h := range c.shelf.Hooks {
-		spec.Hooks = append(spec.Hooks, HookSpec{h.Name, h.Hooks, h.Each})
-	}
-	return spec
-}
 
 // SetShelf makes the furniture what the spec says. A box keeps what stands in
 // it as long as its name stays, or the renames say which box it was; what stood
@@ -121,7 +34,9 @@ func (ch *SetShelf) apply(e *editor) error {
 	old, s := e.c.shelf, &Shelf{Settings: spec.Settings, Labels: spec.Labels}
 	s.Boxes = e.boxes(old.Boxes, spec.Boxes, renames)
 	s.Oversize = e.boxes(old.Oversize, spec.Oversize, nil)
-	s.Sections = e.sections(old, spec.Sections, renames)
+	if s.Sections, err = e.sections(old, spec.Sections, renames); err != nil {
+		return err
+	}
 	used := map[BinderID]bool{}
 	for _, b := range spec.Binders {
 		binder := Binder{e.nextBinder(old, e.category(b.Category), used), e.category(b.Category), b.Pockets, b.SubDividers, b.SeeAlso}
@@ -176,8 +91,11 @@ func (e *editor) boxes(old []Box, specs []BoxSpec, renames []Rename) []Box {
 	return out
 }
 
-func (e *editor) sections(old *Shelf, specs []SectionSpec, renames []Rename) []Section {
+// sections are those of a spec. Two names can be spellings of one publisher, which
+// is in one section all the same.
+func (e *editor) sections(old *Shelf, specs []SectionSpec, renames []Rename) ([]Section, error) {
 	var out []Section
+	in := map[PublisherID]string{}
 	for _, s := range specs {
 		was := before(renames, NamedSection, s.Title)
 		i := slices.IndexFunc(old.Sections, func(o Section) bool { return strings.EqualFold(o.Title, was) })
@@ -189,15 +107,24 @@ func (e *editor) sections(old *Shelf, specs []SectionSpec, renames []Rename) []S
 			sec.ID = e.c.counters.Section
 		}
 		for _, p := range s.Publishers {
-			if p == "*" {
+			if p == allOthers {
 				sec.Others = true
 				continue
 			}
-			sec.Publishers = append(sec.Publishers, e.publisher(p))
+			id := e.publisher(p)
+			if other, twice := in[id]; twice {
+				return nil, twoSections(e.c.Publisher(id).Name, other, s.Title)
+			}
+			in[id] = s.Title
+			sec.Publishers = append(sec.Publishers, id)
 		}
 		out = append(out, sec)
 	}
-	return out
+	return out, nil
+}
+
+func twoSections(publisher, one, other string) error {
+	return Inputf("publisher %q is in section %q and in section %q; leave it in one of them", publisher, one, other)
 }
 
 // filePublishers sets how publishers are filed; one that is not named files in
@@ -248,51 +175,6 @@ func (e *editor) dropLost(old, s *Shelf) {
 	}
 }
 
-// clone copies the slices, so that a spec can be cleaned without touching the
-// caller's.
-func (s ShelfSpec) clone() ShelfSpec {
-	s.Sections, s.Boxes = slices.Clone(s.Sections), slices.Clone(s.Boxes)
-	s.Publishers, s.Binders, s.Hooks = slices.Clone(s.Publishers), slices.Clone(s.Binders), slices.Clone(s.Hooks)
-	s.Labels, s.Oversize = slices.Clone(s.Labels), slices.Clone(s.Oversize)
-	printing := &s.Settings.Printing
-	cleanAll(&s.Settings.Envelope, &printing.Paper, &printing.Labels, &printing.Code)
-	for i := range s.Sections {
-		s.Sections[i].Publishers = cleanEach(s.Sections[i].Publishers)
-		s.Sections[i].Tags = cleanEach(s.Sections[i].Tags)
-		cleanAll(&s.Sections[i].Title)
-	}
-	for i := range s.Boxes {
-		cleanAll(&s.Boxes[i].Name, &s.Boxes[i].Place)
-	}
-	for i := range s.Oversize {
-		cleanAll(&s.Oversize[i].Name, &s.Oversize[i].Place)
-	}
-	for i := range s.Publishers {
-		cleanAll(&s.Publishers[i].Name, &s.Publishers[i].FilesAs)
-	}
-	for i := range s.Binders {
-		cleanAll(&s.Binders[i].Category)
-		s.Binders[i].SubDividers = cleanEach(s.Binders[i].SubDividers)
-	}
-	for i := range s.Hooks {
-		cleanAll(&s.Hooks[i].Name)
-	}
-	for i := range s.Labels {
-		cleanAll(&s.Labels[i].Name, &s.Labels[i].Paper)
-	}
-	return s
-}
-
-func cleanEach(in []string) []string {
-	var out []string
-	for _, s := range in {
-		if s = words.Clean(s); s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
 // check finds what cannot be used, and says what to write instead.
 func (s *ShelfSpec) check() error {
 	if err := s.Settings.check(); err != nil {
@@ -333,6 +215,9 @@ func (s *ShelfSpec) check() error {
 		if _, err := ParseScheme(string(p.Numbers)); err != nil || p.Name == "" {
 			return cmp.Or(err, Inputf("a [[publisher]] has no name"))
 		}
+		if err := noPublisher(p.Name); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -362,7 +247,7 @@ func (s *ShelfSpec) checkSections() error {
 		}
 		for _, p := range sec.Publishers {
 			if other, twice := in[nameKey(p)]; twice {
-				return Inputf("publisher %q is in section %q and in section %q; leave it in one of them", p, other, sec.Title)
+				return twoSections(p, other, sec.Title)
 			}
 			in[nameKey(p)] = sec.Title
 		}

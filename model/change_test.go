@@ -302,6 +302,9 @@ func TestWhatCannotBeUsedIsRefusedWithWhatToDo(t *testing.T) {
 			s.Sections = []SectionSpec{{Title: "x", Publishers: []string{"Quillon"}}, {Title: "y", Publishers: []string{"quillon"}}}
 		}), "leave it in one"},
 		{spec(func(s *ShelfSpec) { s.Settings.Units = "ell" }), `"ell"`},
+		{&Add{Entries: []Entry{entry(" * ", "1", "")}}, "all other publishers"},
+		{&Rename{NamedPublisher, "Quillon", "*"}, "all other publishers"},
+		{spec(func(s *ShelfSpec) { s.Publishers = []PublisherSpec{{Name: "*", Numbers: PrefixFirst}} }), "all other publishers"},
 	} {
 		_, _, err := c.Apply(x.ch, day)
 		if err == nil || !IsInput(err) || !strings.Contains(err.Error(), x.says) {

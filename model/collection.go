@@ -282,6 +282,8 @@ func (c *Collection) collectNames() *names {
 		for _, spelling := range p.Spellings {
 			n.publishers[nameKey(spelling)] = p.ID
 		}
+	}
+	for _, p := range c.publishers.All() { // one may have been renamed to what was a spelling of another
 		n.publishers[nameKey(p.Name)] = p.ID
 	}
 	for _, k := range c.categories.All() {

@@ -186,6 +186,7 @@ func (ch *Unmerge) apply(e *editor) error {
 	kept.Merged = noneNil(slices.Clone(now.Merged[:len(now.Merged)-1]))
 	links := kept.Links
 	kept.Links = now.Links
+	e.bin(&kept)
 	e.put(&kept)
 	e.link(kept.ID, e.present(links, kept.ID))
 	gone := m.Gone
@@ -195,6 +196,7 @@ func (ch *Unmerge) apply(e *editor) error {
 	}
 	gone.Also = noneNil(slices.DeleteFunc(slices.Clone(gone.Also), func(id CategoryID) bool { return e.c.Category(id) == nil }))
 	gone.Copied = gone.copied()
+	e.bin(&gone)
 	e.put(&gone)
 	e.link(gone.ID, e.present(m.Gone.Links, gone.ID))
 	e.belong(m.Copies, m.Makes, kept.ID, gone.ID)

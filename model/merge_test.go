@@ -255,3 +255,37 @@ func TestTakenApartOutOfTurn(t *testing.T) {
 		t.Errorf("what was merged before is kept twice: %+v", m)
 	}
 }
+
+// A number that a pattern had before it was merged leads to the one that it was
+// merged into: a second with that number could never be taken out again.
+func TestAFurtherCopyOfAMergedPattern(t *testing.T) {
+	c := do(t, NewCollection(), &Add{Entries: []Entry{entry("Quillon", "1", ""), entry("Quillon", "2", ""), entry("Quillon", "3", "")}},
+		&Merge{Keep: 2, Gone: 3}, &Merge{Keep: 1, Gone: 2})
+	for _, gone := range []PatternID{2, 3} {
+		further := entry("Quillon", "", "whatever it says")
+		further.Pattern = gone
+		c = do(t, c, &Add{Entries: []Entry{further}})
+		if got := c.PatternOf(c.Counters().Copy); got.ID != 1 {
+			t.Errorf("a further copy of pattern %d is of pattern %d, want 1", gone, got.ID)
+		}
+	}
+	if c = do(t, c, &Unmerge{1}); len(c.PatternOf(4).Merged) != 0 || c.PatternOf(2).ID != 2 {
+		t.Error("it cannot be taken apart any more")
+	}
+}
+
+// What is a publisher's name leads to it, also where it was a spelling of another
+// before; and one publisher is in one section, by whatever spelling.
+func TestNamesAndSpellingsOfHouses(t *testing.T) {
+	c := do(t, NewCollection(), &Add{Entries: []Entry{entry("Quillon", "1", ""), entry("Quilon", "2", ""), entry("Brack & Daughter", "3", "")}},
+		&MergePublishers{Keep: 3, Gone: 2})
+	named := do(t, c, &Rename{NamedPublisher, "Quillon", "Quilon"}, &Add{Entries: []Entry{entry("quilon", "4", "")}})
+	if got := named.PublisherNamed("Quilon").ID; got != 1 || named.PatternOf(4).Publisher != 1 {
+		t.Errorf("the name of publisher 1 leads to %d, and a new pattern is of %d", got, named.PatternOf(4).Publisher)
+	}
+	spec := ShelfSpec{Settings: DefaultSettings(), Sections: []SectionSpec{{Title: "a", Publishers: []string{"Brack & Daughter"}}, {Title: "b", Publishers: []string{"Quilon"}}}}
+	if _, _, err := c.Apply(&SetShelf{Spec: spec}, day); !IsInput(err) || !strings.Contains(err.Error(), `publisher "Brack & Daughter" is in section "a" and in section "b"`) {
+		t.Errorf("one publisher in two sections gives %v", err)
+	}
+	do(t, named, &SetShelf{Spec: spec}) // there they are two
+}

@@ -56,14 +56,6 @@ type Batch struct {
 	Notes    string `json:"notes,omitempty" cbor:"6,keyasint,omitempty"`
 }
 
-// Unidentified is the tag of what lies in the unidentified bin: nobody knows yet
-// what it is.
-const Unidentified = "unidentified"
-
-// NotKnown stands for a publisher whom nobody knows. What bears it lies in the
-// unidentified bin.
-const NotKnown = "not known"
-
 // Pattern is a title: what a publisher issued under a number, or a name, in
 // one size range.
 type Pattern struct {
