@@ -1,0 +1,132 @@
+package exchange
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/tuckrow/model"
+	"pgregory.net/rapid"
+)
+
+// Whatever happens to a cupboard, and is taken: the change written down and read
+// again does the same, taken back there is what was there before, and the cupboard
+// comes back whole from each kind of file.
+func TestWhateverHappensComesBack(t *testing.T) {
+	taken := map[string]int{}
+	rapid.Check(t, func(rt *rapid.T) {
+		c := model.NewCollection()
+		c = happened(rt, c, &model.SetShelf{Spec: furniture}, taken)
+		for range 3 {
+			c = happened(rt, c, &model.Add{Entries: []model.Entry{alikes{rt, c}.entry()}}, taken)
+		}
+		for range rapid.IntRange(5, 40).Draw(rt, "changes") {
+			c = happened(rt, c, alikes{rt, c}.change(), taken)
+		}
+		comesBack(rt, c)
+	})
+	t.Logf("changes taken and refused: %v", taken)
+}
+
+// furniture is what there is to begin with.
+var furniture = model.ShelfSpec{Settings: model.DefaultSettings(), Boxes: []model.BoxSpec{{Name: "1", Length: model.MM(380)}, {Name: "2", Length: model.MM(380)}, {Name: "σ", Length: model.MM(380)}},
+	Hooks: []model.HookSpec{{Name: "door", Hooks: 3, Each: 3}}}
+
+func happened(t *rapid.T, c *model.Collection, ch model.Change, taken map[string]int) *model.Collection {
+	line, err := model.EncodeChange(ch)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next, delta, err := c.Apply(ch, day)
+	if err != nil {
+		if !model.IsInput(err) {
+			t.Fatalf("%s gave %v", line, err)
+		}
+		taken[fmt.Sprintf("%T refused", ch)]++
+		return c
+	}
+	taken[fmt.Sprintf("%T", ch)]++
+	again, err := model.DecodeChange(line)
+	if err != nil {
+		t.Fatalf("%s: %v", line, err)
+	}
+	twice, _, err := c.Apply(again, day)
+	if err != nil || jsonlOf(t, twice) != jsonlOf(t, next) {
+		t.Fatalf("%s written down and read does otherwise (%v)", line, err)
+	}
+	strip := func(c *model.Collection) string { // what is counted only grows
+		lines := strings.Split(jsonlOf(t, c), "\n")
+		return strings.Join(lines[1:len(lines)-2], "\n")
+	}
+	if back := next.ApplyDelta(delta.Inverse()); strip(back) != strip(c) {
+		t.Fatalf("%s taken back leaves\n%s\nthere was\n%s", line, strip(back), strip(c))
+	}
+	whole, err := ReadJSONL(strings.NewReader(jsonlOf(t, next)))
+	if err != nil {
+		t.Fatalf("after %s: %v\n%s", line, err, jsonlOf(t, next))
+	}
+	if got, want := jsonlOf(t, whole), jsonlOf(t, next); got != want {
+		t.Fatalf("after %s it came back as\n%s\nit was\n%s", line, got, want)
+	}
+	asAfresh(t, next, whole)
+	return next
+}
+
+// asAfresh checks that what is carried along from change to change is what is
+// worked out of the records alone.
+func asAfresh(t *rapid.T, c, fresh *model.Collection) {
+	if c.Steps() != fresh.Steps() {
+		t.Fatalf("steps %v, counted afresh %v", c.Steps(), fresh.Steps())
+	}
+	for a := range c.Counters().Copy + 1 {
+		s1, ok1 := c.Standing(a)
+		s2, ok2 := fresh.Standing(a)
+		if s1 != s2 || ok1 != ok2 {
+			t.Fatalf("copy %d stands at %v, looked up afresh %v", a, s1, s2)
+		}
+	}
+	for _, p := range c.Publishers().All() {
+		if got := c.PublisherNamed(p.Name); got == nil || got.ID != p.ID {
+			t.Fatalf("looked up by its name %q, publisher %d is %+v", p.Name, p.ID, got)
+		}
+		for _, s := range slices.Concat([]string{p.Name}, p.Spellings) {
+			if a, b := c.PublisherNamed(s), fresh.PublisherNamed(s); a == nil || b == nil || a.ID != b.ID {
+				t.Fatalf("%q is %+v, looked up afresh %+v", s, a, b)
+			}
+		}
+	}
+	for _, k := range c.Categories().All() {
+		if got := c.CategoryNamed(k.Name); got == nil || got.ID != k.ID {
+			t.Fatalf("looked up by its name %q, category %d is %+v", k.Name, k.ID, got)
+		}
+	}
+	for _, b := range c.Batches().All() {
+		if got := c.BatchNamed(b.Name); got == nil || got.ID != b.ID {
+			t.Fatalf("looked up by its name %q, batch %d is %+v", b.Name, b.ID, got)
+		}
+	}
+	same, _, err := c.Apply(&model.SetShelf{Spec: c.ShelfSpec()}, day)
+	if err != nil {
+		t.Fatalf("the shelf as it is: %v", err)
+	}
+	if got, want := jsonlOf(t, same), jsonlOf(t, c); got != want {
+		t.Fatalf("the shelf as it is makes\n%s\nof\n%s", got, want)
+	}
+}
+
+// comesBack takes a cupboard out as a spreadsheet and as a shelf file, and in
+// again where there is nothing.
+func comesBack(t *rapid.T, c *model.Collection) {
+	file := csvOf(t, c)
+	back, im, p := taken(t, model.NewCollection(), file, "")
+	if len(im.Rejected) > 0 || len(im.Unused()) > 0 {
+		t.Fatalf("of an export, rows are rejected %+v and columns not used %q", im.Rejected, im.Unused())
+	}
+	if got := csvOf(t, back); got != file {
+		t.Fatalf("CSV came back as\n%s\nit was\n%s\nplan %+v", got, file, p)
+	}
+	if harmless(t, file); shown(t, applied(t, c, shown(t, c))) != shown(t, c) {
+		t.Fatalf("the shelf file applied gives\n%s\nit was\n%s", shown(t, applied(t, c, shown(t, c))), shown(t, c))
+	}
+}
