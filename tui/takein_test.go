@@ -284,6 +284,20 @@ func TestTakingInAWholeCupboard(t *testing.T) {
 
 // Who waits no longer gets nothing, and can begin anew; a form that is filled in
 // is not disturbed.
+// What is said of one column makes no other be read otherwise than the form shows.
+func TestColumnsAreReadAsTheFormShowsThem(t *testing.T) {
+	inFolder(t, map[string]string{"mine.csv": "Company,Brand,Pattern,Title,Title\nQuillon,Averlock,451 torn,Cape,x\nQuillon,Averlock,452,Coat,y\n"})
+	p := play(t, collection.ID)
+	p.keys("'i", "'mine.csv", "enter")
+	p.mustShow("Company            publisher", "Brand              not used", "Pattern            number", "Title              name")
+	p.keys("backspace", "'not", "down", "down", "down", "backspace", "'notes", "enter") // what Company and Title hold
+	p.mustShow("0 of 1 proposal taken")
+	p.keys("esc", "up", "up", "backspace", "'publ", "enter", "'a", "enter", "enter")
+	if en := p.entryOf(1); en.Publisher != "Averlock" || en.Number != "451" || en.Name != "" || en.Notes != "Cape; torn" {
+		t.Errorf("it is stored as %+v", en)
+	}
+}
+
 func TestStoppingToTakeIn(t *testing.T) {
 	inFolder(t, map[string]string{"messy.csv": messy})
 	p := play(t, collection.ID)

@@ -29,8 +29,10 @@ func (a *app) importCommand() *cobra.Command {
 		Long: `Takes in a spreadsheet as CSV, one row a copy, or a whole cupboard as an export
 made it (a file that ends in .jsonl, into an empty store only).
 
-Headings are guessed; what is not guessed right is told with --columns. Comma,
-semicolon or tab, UTF-8 or Windows-1252 are found out. A row that cannot be
+Columns are guessed by their headings and by what they hold: a "Pattern" is the number
+or the name on the sleeve, but in an export of ours what makes rows one pattern. What
+is not guessed right is told with --columns. Comma, semicolon or tab, UTF-8 or
+Windows-1252 are found out. A row that cannot be
 used goes with its reason to FILE.rejected.csv; the others are stored together
 or, when something fails or ctrl+c stops it, not at all. A row whose publisher and
 number are listed already is a further copy where it says nothing else of the

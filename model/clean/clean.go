@@ -14,6 +14,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
@@ -55,9 +57,10 @@ type Proposal struct {
 func Propose(c *model.Collection, rows []model.Entry) []Proposal {
 	mended := slices.Clone(rows)
 	var out []Proposal
+	known := housesOf(c, rows)
 	for i := range mended {
-		for _, find := range []func(*model.Collection, *model.Entry) (Proposal, bool){merged, remark, sizes} {
-			if p, ok := find(c, &mended[i]); ok {
+		for _, find := range []func(*model.Entry) (Proposal, bool){known.merged, remark, sizes} {
+			if p, ok := find(&mended[i]); ok {
 				p.Rows = []int{i}
 				p.Apply(mended)
 				out = append(out, p)
@@ -88,17 +91,43 @@ func edit(en *model.Entry, field, is string) Edit {
 	return Edit{field, f.Get(en), is}
 }
 
-// numberAt takes a number off the end of a text: "6123", "K-123", "6123 H5".
-func numberAt(text string) (before, number string, ok bool) {
+// Numbered takes apart what is before the first number in a text, as a publisher
+// is, and the number; that is empty where there is none.
+func Numbered(text string) (before, number string) {
+	if all := numbersIn(text); len(all) > 0 {
+		return all[0].before, all[0].number
+	}
+	return text, ""
+}
+
+// numberIn is a number in a text, and what stands around it: "6123", "Quillon
+// K-123", "Quillon 6123 H5 (torn)".
+type numberIn struct {
+	before, number, behind string
+	aside                  bool // what is behind begins as a remark does
+}
+
+func numbersIn(text string) (out []numberIn) {
+	const stops = "-–—,;:"
 	fields := strings.Fields(text)
-	n := len(fields)
-	if n > 2 && sizeCode(fields[n-1]) && numeric(fields[n-2]) {
-		return strings.Join(fields[:n-2], " "), fields[n-2] + " " + fields[n-1], true
+	for i, field := range fields {
+		word := strings.Trim(field, stops)
+		if !numeric(word) {
+			continue
+		}
+		n, to := numberIn{before: trimmed(strings.Join(fields[:i], " ")), number: strings.TrimLeft(word, "#")}, i+1
+		if to < len(fields) && field == word && sizeCode(strings.Trim(fields[to], stops)) {
+			field = fields[to]
+			word = strings.Trim(field, stops)
+			n.number += " " + word
+			to++
+		}
+		rest := strings.Join(fields[to:], " ")
+		first, _ := utf8.DecodeRuneInString(rest)
+		n.behind, n.aside = trimmed(rest), !strings.HasSuffix(field, word) || !unicode.IsUpper(first) && !unicode.IsDigit(first)
+		out = append(out, n)
 	}
-	if n > 1 && numeric(fields[n-1]) {
-		return strings.Join(fields[:n-1], " "), strings.TrimLeft(fields[n-1], "#"), true
-	}
-	return text, "", false
+	return out
 }
 
 // numeric tells whether a word is a number of a pattern: two digits at least,
@@ -122,41 +151,77 @@ func letters(w string, most int) bool {
 	return len(w) <= most && !strings.ContainsFunc(w, func(r rune) bool { return (r < 'A' || r > 'Z') && (r < 'a' || r > 'z') })
 }
 
-// merged finds publisher and number in the cell of either.
-func merged(c *model.Collection, en *model.Entry) (Proposal, bool) {
-	if before, number, ok := numberAt(en.Publisher); ok && en.Number == "" && c.PublisherNamed(en.Publisher) == nil {
-		return Proposal{Kind: Merged, Edits: []Edit{edit(en, "publisher", trimmed(before)), edit(en, "number", number)}, Why: "publisher and number in one cell"}, trimmed(before) != ""
+// merged finds publisher and number in the cell of either. What is behind the number
+// stays with it, as a remark.
+func (h houses) merged(en *model.Entry) (Proposal, bool) {
+	if en.Number == "" && h.c.PublisherNamed(en.Publisher) == nil {
+		if before, number, ok := h.split(en.Publisher, true); ok {
+			return Proposal{Kind: Merged, Edits: []Edit{edit(en, "publisher", before), edit(en, "number", number)}, Why: "publisher and number in one cell"}, true
+		}
 	}
-	before, number, ok := numberAt(en.Number)
-	before = trimmed(before)
-	if !ok || len(before) < 3 || strings.ContainsAny(before, "0123456789") {
+	before, number, ok := h.split(en.Number, false)
+	if !ok || len(before) < 3 || en.Publisher != "" && !lookup.OneHouse(en.Publisher, before) {
 		return Proposal{}, false
 	}
-	if en.Publisher == "" || lookup.OneHouse(en.Publisher, before) {
-		return Proposal{Kind: Merged, Edits: []Edit{edit(en, "publisher", cmp.Or(en.Publisher, before)), edit(en, "number", number)}, Why: "the publisher stands before the number"}, true
+	return Proposal{Kind: Merged, Edits: []Edit{edit(en, "publisher", cmp.Or(en.Publisher, before)), edit(en, "number", number)}, Why: "the publisher stands before the number"}, true
+}
+
+// houses are the publishers that are listed, and those that stand in the rows alone
+// or before a number.
+type houses struct {
+	c    *model.Collection
+	also map[string]bool // folded
+}
+
+func housesOf(c *model.Collection, rows []model.Entry) houses {
+	h := houses{c, map[string]bool{}}
+	for _, en := range rows {
+		h.also[words.Fold(en.Publisher)] = true
+		for _, text := range []string{en.Publisher, en.Number} {
+			for _, n := range numbersIn(text) {
+				if n.behind == "" && (text == en.Publisher || !strings.ContainsAny(n.before, "0123456789")) {
+					h.also[words.Fold(n.before)] = true
+				}
+			}
+		}
 	}
-	return Proposal{}, false
+	return h
+}
+
+func (h houses) known(name string) bool {
+	return name != "" && (h.also[words.Fold(name)] || h.c.PublisherNamed(name) != nil)
+}
+
+// split takes publisher and number apart. A publisher can have a number in its name,
+// as a "Studio 54 Paris" has: what stands before the number is known, or nothing is
+// behind it, or that begins as a remark does. Names that nobody knows have digits in
+// them only where that is allowed.
+func (h houses) split(text string, digits bool) (before, number string, ok bool) {
+	all := numbersIn(text)
+	sure := func(n numberIn) bool { return h.known(n.before) }
+	maybe := func(n numberIn) bool {
+		return n.before != "" && (n.behind == "" || n.aside) && (digits && n.behind == "" || !strings.ContainsAny(n.before, "0123456789"))
+	}
+	i := slices.IndexFunc(all, sure)
+	if i < 0 {
+		i = slices.IndexFunc(all, maybe)
+	}
+	if i < 0 {
+		return "", "", false
+	}
+	return all[i].before, strings.TrimSpace(all[i].number + " " + all[i].behind), true
 }
 
 // trimmed takes off what separates two things in one cell.
 func trimmed(s string) string { return strings.Trim(s, " -–—:,;#/()[]") }
 
 // remark finds what stands behind a number and is none of it.
-func remark(_ *model.Collection, en *model.Entry) (Proposal, bool) {
-	fields := strings.Fields(en.Number)
-	n := 0
-	if len(fields) > 0 && numeric(strings.Trim(fields[0], "-–,;:")) {
-		if n = 1; len(fields) > 1 && sizeCode(strings.Trim(fields[1], "-–,;:")) {
-			n = 2
-		}
+func remark(en *model.Entry) (Proposal, bool) {
+	all := numbersIn(en.Number)
+	if len(all) == 0 || all[0].before != "" || all[0].behind == "" || strings.ContainsAny(all[0].behind[:1], "0123456789") {
+		return Proposal{}, false // or a number in several parts
 	}
-	if n == 0 || n == len(fields) {
-		return Proposal{}, false
-	}
-	number, rest := trimmed(strings.Join(fields[:n], " ")), trimmed(strings.Join(fields[n:], " "))
-	if first := strings.IndexFunc(rest, func(r rune) bool { return r >= '0' && r <= '9' }); rest == "" || first == 0 {
-		return Proposal{}, false // a number in several parts
-	}
+	number, rest := all[0].number, all[0].behind
 	p := Proposal{Kind: Remark, Edits: []Edit{edit(en, "number", number)}, Why: "a note behind the number"}
 	if cut, err := model.ParseCut(rest); err == nil && en.Cut == "" && len(rest) > 2 {
 		p.Edits = append(p.Edits, edit(en, "cut", string(cut)))
@@ -193,7 +258,7 @@ func sizeWord(w string) bool {
 }
 
 // sizes finds sizes at the end of a name.
-func sizes(_ *model.Collection, en *model.Entry) (Proposal, bool) {
+func sizes(en *model.Entry) (Proposal, bool) {
 	fields := strings.Fields(en.Name)
 	if en.SizeRange != "" {
 		return Proposal{}, false

@@ -62,7 +62,19 @@ func TestWhatIsProposed(t *testing.T) {
 		{row("Quillon", "12", "A 2-in-1 coat"), ""},
 		{row("Quillon", "12", "Overalls 14"), ""}, // it could be anything
 		{row("Quillonn", "12", ""), "Quillon|12||||"},
-		{row("The Quillon 77 (missing collar)", "", ""), ""},
+		{row("The Quillon 77 (missing collar)", "", ""), "Quillon|77||||missing collar"},
+		{row("Quillon 4107 missing sheet", "", ""), "Quillon|4107||||missing sheet"},
+		{row("Quillon 4107 Missing sheet", "", ""), "Quillon|4107||||Missing sheet"}, // it is listed
+		{row("Quillon K-451 H5, uncut", "", ""), "Quillon|K-451 H5|||uncut|"},
+		{row("", "Quillon 6123 cut to 12", ""), "Quillon|6123||||cut to 12"},
+		{row("Quillon", "Quillon 6123 - size 14", ""), "Quillon|6123||14||"},
+		{row("Averlock 451 torn", "", ""), "Averlock|451||||torn"},
+		{row("Averlock 451, Torn", "", ""), "Averlock|451||||Torn"},
+		{row("Averlock 451 Torn", "", ""), ""},    // it could be its name
+		{row("Salon 77 Marstow", "", "Cape"), ""}, // as this is
+		{row("Studio 54 6123 torn", "", ""), "Studio 54|6123||||torn"},
+		{row("Salon 77 6123", "", ""), "Salon 77|6123||||"},
+		{row("", "Issue 3 p. 42", ""), ""},
 	} {
 		c, rows := listed(t, "Quillon", "Studio 54"), []model.Entry{x.row}
 		for _, p := range clean.Propose(c, rows) {
@@ -74,6 +86,28 @@ func TestWhatIsProposed(t *testing.T) {
 		if got := shown(rows[0]); got != x.want {
 			t.Errorf("%q becomes %q, want %q", shown(x.row), got, x.want)
 		}
+	}
+}
+
+// Of what is behind a number, part of a publisher's name is told from a remark by
+// the other rows.
+func TestAPublisherIsKnownByTheOtherRows(t *testing.T) {
+	rows := []model.Entry{row("Averlock 451 Torn", "", ""), row("Averlock 452", "", ""), row("Salon 77 Marstow", "", "Cape")}
+	for _, p := range clean.Propose(listed(t), rows) {
+		p.Apply(rows)
+	}
+	if got, want := shown(rows[0])+" "+shown(rows[2]), "Averlock|451||||Torn Salon 77 Marstow||Cape|||"; got != want {
+		t.Errorf("they become %q, want %q", got, want)
+	}
+	// Where the remark is refused, it stays with the number.
+	rows = []model.Entry{row("Quillon 4107 missing sheet", "", "")}
+	for _, p := range clean.Propose(listed(t, "Quillon"), rows) {
+		if p.Kind == clean.Merged {
+			p.Apply(rows)
+		}
+	}
+	if got := shown(rows[0]); got != "Quillon|4107 missing sheet||||" {
+		t.Errorf("it becomes %q", got)
 	}
 }
 

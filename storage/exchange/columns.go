@@ -7,6 +7,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
+	"example.org/tuckrow/storage/table"
 )
 
 // spellings are headings that people write for our columns, folded.
@@ -52,6 +53,10 @@ func ParseColumns(text string) (map[string]string, error) {
 	return m, nil
 }
 
+// patternHeadings are headings under which people keep a number or a name, though
+// the first is one of ours.
+var patternHeadings = []string{"pattern", "patterns"}
+
 // Tell notes what a column of theirs is: one of our names, or nothing.
 func Tell(told map[string]string, heading, ours string) { told[headingKey(heading)] = ours }
 
@@ -84,18 +89,18 @@ type column struct {
 // name, then by a known spelling; what comes later leaves alone what is there.
 // It complains when two of theirs are told to go into one of ours, or when what
 // is required is missing.
-func match(header []string, told map[string]string, strict bool) ([]column, error) {
-	cols, err := recognise(header, told)
+func match(t *table.Table, told map[string]string, strict bool) ([]column, error) {
+	cols, err := recognise(t, told)
 	if err != nil {
 		return nil, err
 	}
-	return cols, required(header, oursOf(cols), strict)
+	return cols, required(t.Header, oursOf(cols), strict)
 }
 
 // Recognise says what each column is to us, empty where nothing, whether or not a
 // file with such columns could be used.
-func Recognise(header []string, told map[string]string) ([]string, error) {
-	cols, err := recognise(header, told)
+func Recognise(t *table.Table, told map[string]string) ([]string, error) {
+	cols, err := recognise(t, told)
 	return oursOf(cols), err
 }
 
@@ -110,31 +115,58 @@ func oursOf(cols []column) []string {
 	return out
 }
 
-func recognise(header []string, told map[string]string) ([]column, error) {
-	cols, from, keys := make([]column, len(header)), map[string]string{}, make([]string, len(header))
+// recognise guesses by heading, and by what the cells hold where people give a
+// heading of ours to something else.
+func recognise(t *table.Table, told map[string]string) ([]column, error) {
+	header, at := t.Header, map[string]int{} // the column of each of ours
+	cols, keys := make([]column, len(header)), make([]string, len(header))
 	for i, h := range header {
 		cols[i].heading, keys[i] = h, headingKey(h)
 	}
 	use := func(i int, name string) {
-		if _, taken := from[name]; !taken && name != "" {
+		if _, taken := at[name]; !taken && name != "" {
 			cols[i].field, cols[i].used = mustField(name), true
-			from[name] = header[i]
+			at[name] = i
 		}
 	}
 	for i, key := range keys {
 		name := told[key]
-		if other, twice := from[name]; twice {
-			return nil, model.Inputf("columns %q and %q both go into %q; leave one out with --columns '%s=', or change its heading in the file", other, header[i], name, other)
+		other, twice := at[name]
+		if twice && keys[other] != key { // of two that are headed alike the first counts
+			return nil, model.Inputf("columns %q and %q both go into %q; leave one out with --columns '%s=', or change its heading in the file", header[other], header[i], name, header[other])
 		}
 		use(i, name)
 	}
-	for _, known := range []func(key string) string{ourName, func(key string) string { return spellings[key] }} {
+	guess := func(known func(i int, key string) string) {
 		for i, key := range keys {
 			if _, isTold := told[key]; !isTold && !cols[i].used {
-				use(i, known(key))
+				use(i, known(i, key))
 			}
 		}
 	}
+	guess(func(_ int, key string) string {
+		if slices.Contains(patternHeadings, key) {
+			return ""
+		}
+		return ourName(key)
+	})
+	guess(func(i int, key string) string {
+		if name := spellings[key]; name != "" && fits(t, i, name) {
+			return name
+		}
+		return ""
+	})
+	guess(func(i int, key string) string {
+		if !slices.Contains(patternHeadings, key) {
+			return ""
+		}
+		name := patternField(t, i, at)
+		if of, counter := at[name]; counter { // that only numbers the rows
+			cols[of].used = false
+			delete(at, name)
+		}
+		return name
+	})
 	for key := range told {
 		if !slices.Contains(keys, key) {
 			return nil, model.Inputf("--columns: the file has no column %q; it has %s", key, quoted(header))
@@ -154,7 +186,7 @@ func (e *MissingError) Error() string {
 	case e.Publisher && e.Title:
 		return fmt.Sprintf("the file needs a column for the publisher, and one for the number or the name; it has %s; say which is which with --columns 'theirs=publisher, theirs=number'", has)
 	case e.Publisher:
-		return fmt.Sprintf("the file needs a column for the publisher; it has %s; say which it is with --columns 'theirs=publisher'", has)
+		return fmt.Sprintf("the file needs a column for the publisher; it has %s; say which it is with --columns 'theirs=publisher', or see with --clean whether it stands in one cell with the number", has)
 	default:
 		return fmt.Sprintf("the file needs a column for the number or the name; it has %s; say which it is with --columns 'theirs=number'", has)
 	}

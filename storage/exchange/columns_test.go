@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/storage/table"
 )
 
 // Every spelling must be what a heading can come to, and lead to a field.
@@ -34,7 +35,7 @@ func TestHeadingsAreGuessed(t *testing.T) {
 		if want == "publisher" || want == "number" || want == "name" {
 			header = slices.DeleteFunc(header, func(h string) bool { return h == want })
 		}
-		cols, err := match(header, nil, true)
+		cols, err := match(&table.Table{Header: header}, nil, true)
 		if err != nil {
 			t.Errorf("%q: %v", heading, err)
 			continue
@@ -42,6 +43,62 @@ func TestHeadingsAreGuessed(t *testing.T) {
 		if got := cols[0].field.Name; got != want {
 			t.Errorf("the heading %q is taken for %q, want %q", heading, got, want)
 		}
+	}
+}
+
+// In a list that somebody kept by hand, a "Pattern" is what is on the sleeve: what
+// the cells hold says which. In an export of ours it makes rows one pattern.
+func TestWhatAPatternColumnHolds(t *testing.T) {
+	for _, x := range []struct {
+		name, header string
+		rows         []string
+		want         string
+	}{
+		{"names", "Company,No.,Pattern", []string{"Quillon,451,Wrap dress", "Quillon,452,Cape"}, "publisher,number,name"},
+		{"names alone", "Company,Pattern", []string{"Quillon,Wrap dress", "Quillon,Cape 1950s"}, "publisher,name"},
+		{"numbers", "Company,Pattern,Title", []string{"Quillon,451,Wrap dress", "Quillon,K-452 H5,Cape", "Quillon,453 torn,Cape"}, "publisher,number,name"},
+		{"numbers, and no more", "Publisher,Pattern", []string{"Quillon,451", "Quillon,452"}, "publisher,number"},
+		{"publisher and number", "Pattern,Description", []string{"Quillon 451,Wrap dress", "Harrow & Pell 6123,Cape"}, "number,name"},
+		{"the same, beside the publisher", "Company,Pattern,What", []string{"Quillon,quillon 451,Wrap dress"}, "publisher,number,"},
+		{"names that end in a number", "Company,Pattern", []string{"Quillon,Wrap dress 14", "Quillon,Apron 16"}, "publisher,name"},
+		{"rows are counted", "No.,Company,Pattern", []string{"1,Quillon,451", "2,Quillon,452"}, ",publisher,number"},
+		{"all is taken", "Company,No.,Title,Pattern", []string{"Quillon,451,Cape,x", "Quillon,452,Coat,y"}, "publisher,number,name,"},
+		{"an export", "accession,publisher,number,name,pattern", []string{"1,Quillon,451,Cape,7", "2,Quillon,451,Cape,7"}, "accession,publisher,number,name,pattern"},
+		{"ours, written by hand", "publisher,number,pattern", []string{"Quillon,9,50", "Quillon,9,50", "Quillon,8,"}, "publisher,number,pattern"},
+		{"ours in part, with names", "publisher,number,pattern", []string{"Quillon,9,Cape", "Quillon,9,Coat"}, "publisher,number,name"},
+		{"rejected rows of ours", "rejected_line,rejected_because,publisher,name,pattern", []string{"3,why,Quillon,Cape,7"}, ",,publisher,name,pattern"},
+		{"nothing", "Company,Number,Pattern", []string{"Quillon,451,"}, "publisher,number,name"},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			read, err := ReadTable(strings.NewReader(rows(append([]string{x.header}, x.rows...)...)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := Recognise(read, nil)
+			if is := strings.Join(got, ","); err != nil || is != x.want {
+				t.Errorf("it is read as %s, %v; want %s", is, err, x.want)
+			}
+		})
+	}
+	im, err := ReadCSV(strings.NewReader("Company,No.,Pattern\nQuillon,451,Cape\n"), map[string]string{"pattern": "notes"})
+	if err != nil || im.Entries[0].Notes != "Cape" || im.Entries[0].Name != "" {
+		t.Errorf("told otherwise it is %+v, %v", im.Entries, err)
+	}
+}
+
+// A column that is headed like one of ours and holds something else is not taken for
+// it: nearly every row would be rejected.
+func TestAColumnIsTakenForWhatItHolds(t *testing.T) {
+	im, err := ReadCSV(strings.NewReader("Company,No.,Condition,Date\nQuillon,1,good,1974\nQuillon,2,worn,1980s\nQuillon,3,cut,1975\n"), nil)
+	if err != nil || strings.Join(im.Columns, ",") != "publisher,number,,year" || strings.Join(im.Unused(), ",") != "Condition" {
+		t.Fatalf("they are read as %v, unused %v (%v)", im.Columns, im.Unused(), err)
+	}
+	if len(im.Entries) != 2 || len(im.Rejected) != 1 {
+		t.Errorf("%d rows are used, and rejected %s", len(im.Entries), rejected(im))
+	}
+	im, err = ReadCSV(strings.NewReader("Company,No.,Condition\nQuillon,1,uncut\nQuillon,2,good\n"), nil)
+	if err != nil || im.Columns[2] != "cut" {
+		t.Errorf("they are read as %v (%v)", im.Columns, err)
 	}
 }
 

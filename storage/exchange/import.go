@@ -67,7 +67,7 @@ func ReadTable(r io.Reader) (*table.Table, error) {
 // Understand takes the rows of a spreadsheet for entries, as ReadToClean does. It
 // leaves the table as it is, so that it can be understood otherwise.
 func Understand(t *table.Table, told map[string]string, strict bool) (*Import, error) {
-	cols, err := match(t.Header, told, strict)
+	cols, err := match(t, told, strict)
 	if err != nil {
 		return nil, err
 	}

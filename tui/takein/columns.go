@@ -2,7 +2,6 @@ package takein
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -20,8 +19,8 @@ const (
 
 // recognise makes the form of what each column is, as it is guessed.
 func (s *Sheet) recognise() {
-	var err error
-	if s.guessed, err = exchange.Recognise(s.table.Header, nil); err != nil {
+	guessed, err := exchange.Recognise(s.table, nil)
+	if err != nil {
 		s.complain(err)
 		return
 	}
@@ -30,13 +29,13 @@ func (s *Sheet) recognise() {
 		choices = append(choices, f.Name)
 	}
 	var fields []form.Field
-	var values, seen []string
+	var values []string
 	s.columns = nil
+	seen := map[string]string{}
 	for i, heading := range s.table.Header {
-		if slices.Contains(seen, heading) {
+		if exchange.Tell(seen, heading, ""); len(seen) == len(s.columns) {
 			continue // of two that are headed alike the first counts
 		}
-		seen = append(seen, heading)
 		label := heading
 		if label == "" {
 			label = fmt.Sprintf("column %d", i+1)
@@ -48,7 +47,7 @@ func (s *Sheet) recognise() {
 				hint += fmt.Sprintf(", %q", x)
 			}
 		}
-		value := s.guessed[i]
+		value := guessed[i]
 		if value == "" {
 			value = unused
 		}
@@ -60,14 +59,12 @@ func (s *Sheet) recognise() {
 	s.stage = mapping
 }
 
-// told are the columns that are said to be something else than guessed.
+// told is what the form says of every column: what one is told to be must not make
+// another be guessed otherwise than it stands there.
 func (s *Sheet) told() map[string]string {
 	told, now := map[string]string{}, s.form.Values()
 	for k, i := range s.columns {
-		is := strings.TrimPrefix(now[k], unused)
-		if is != s.guessed[i] {
-			exchange.Tell(told, s.table.Header[i], is)
-		}
+		exchange.Tell(told, s.table.Header[i], strings.TrimPrefix(now[k], unused))
 	}
 	return told
 }

@@ -68,8 +68,7 @@ type Sheet struct {
 	table  *table.Table
 	whole  *model.Collection // of an export; nil: it is a spreadsheet
 
-	guessed []string // what the columns are taken for
-	columns []int    // those that the form has
+	columns []int // those that the form has
 	form    *form.Form
 
 	asked     map[string]string // what was told of the columns when it was looked through
