@@ -71,9 +71,9 @@
 //
 // How: walls are looked for only where they can be. For fewest and even that is
 // between the furthest place that the boxes before get to and the nearest from
-// which those behind can take the rest, by number in use. For fewest, what the
-// rest of the row costs is the same from long stretches of places, and only
-// those are reckoned with: a few a box where boxes are alike, and where lengths
+// which those behind can take the rest, by number in use. For fewest, where no twins
+// need be parted, these ends are enough; else what the rest of the row costs is the
+// same from long stretches of places, and only those are reckoned with: a few a box where boxes are alike, and where lengths
 // differ as many as there are boxes to spare, on top of one pass over the row.
 // For even, each place is looked at, with all ends that a box can have: where
 // boxes are alike no two of those stretches overlap, and the cost is a box of

@@ -87,17 +87,27 @@ func (w *walls) least() []int {
 	least := make([]int, len(w.holders)+1)
 	least[len(w.holders)] = w.count()
 	for t := len(w.holders) - 1; t >= 0; t-- {
-		least[t] = w.start(t, least[t+1])
-		if least[t] == left {
-			least[t] = w.count() + 1
+		least[t] = w.count() + 1 // nowhere
+		if to := least[t+1]; to <= w.count() {
+			if from := w.start(t, to); from != left {
+				least[t] = from
+			}
 		}
 	}
 	return least
 }
 
+// goesOn tells whether the rest may be laid from a place, with so many holders in
+// use before it.
+func (n *frameNode) goesOn(used, place int) bool {
+	nearest := n.at(n.nearest, used)
+	return nearest != left && nearest <= place
+}
+
 // back works out the nearest places, by how many holders were in use before, so
-// that no more than f.used are in the end.
-func (f *frame) back(w *walls) {
+// that no more than f.used are in the end. Where twins are given, no wall parts
+// any.
+func (f *frame) back(w *walls, twin []bool) {
 	last := len(w.holders)
 	for t := last; t >= 0; t-- {
 		node := &f.nodes[t]
@@ -115,7 +125,15 @@ func (f *frame) back(w *walls) {
 			if e := w.holders[t].empty; e != left {
 				best = f.nodes[e].at(f.nodes[e].nearest, used)
 			}
-			if to := f.nodes[t+1].at(f.nodes[t+1].nearest, used+1); to != left {
+			next := &f.nodes[t+1]
+			to := next.at(next.nearest, used+1)
+			for most := next.at(next.furthest, used+1); twin != nil && to != left && twin[to]; to++ {
+				if to == most {
+					to = left
+					break
+				}
+			}
+			if to != left {
 				if s := w.start(t, to); s != left && (best == left || s < best) {
 					best = s
 				}

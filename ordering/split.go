@@ -2,6 +2,7 @@ package ordering
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/tuckrow/model"
 )
@@ -199,13 +200,48 @@ func (s *split) addFresh() int {
 
 // fewest finds the split with the fewest new boxes, then the fewest in use,
 // then the fewest twins parted.
-func (s *split) fewest() []int {
-	var y *tally
+func (s *split) fewest() (ends []int) {
 	s.framed(func(f *frame) bool {
-		y = s.tally(f.spans(), f.used)
-		return y != nil
+		if ends = s.apart(f); ends != nil {
+			return true
+		}
+		f.back(&s.walls, nil)
+		if y := s.tally(f.spans(), f.used); y != nil {
+			ends = y.walk()
+		}
+		return ends != nil
 	})
-	return y.walk()
+	return ends
+}
+
+// apart finds the split within a frame that parts no twins, of several the one
+// whose first wall is furthest along the row, then whose second. Where a wall may
+// be is told by how near it may be at the least, and that is what there must be,
+// not always enough: locked boxes, things too thick for some boxes and more twins
+// side by side than a box takes can be in the way. Then, as where there is none,
+// it gives nil.
+func (s *split) apart(f *frame) []int {
+	p := &frame{nodes: slices.Clone(f.nodes), used: f.used}
+	p.back(&s.walls, s.twin)
+	ends, place, used := make([]int, len(s.holders)), 0, 0
+	for t := 0; t < len(s.holders); {
+		to := s.end(t, place)
+		for to > place && s.twin[to] {
+			to--
+		}
+		if to > place && p.nodes[t+1].goesOn(used+1, to) && s.holders[t].pieces == nil {
+			ends[t], place, used, t = to, to, used+1, t+1
+			continue
+		}
+		upTo := s.holders[t].empty
+		if upTo == left || !p.nodes[upTo].goesOn(used, place) {
+			return nil
+		}
+		for ; t < upTo; t++ {
+			ends[t] = place
+		}
+	}
+	return ends
 }
 
 // framed adds the new boxes that are needed, finds the fewest that can be in use
@@ -217,7 +253,6 @@ func (s *split) framed(solved func(*frame) bool) {
 	for {
 		fresh := s.addFresh()
 		for f := s.forward(len(s.holders), nil); f != nil && f.used <= len(s.holders); f.used++ {
-			f.back(&s.walls)
 			if solved(f) {
 				return
 			}

@@ -18,6 +18,7 @@ import (
 // one by one.
 func (s *split) even(grown []model.Length) (ends []int) {
 	s.framed(func(f *frame) bool {
+		f.back(&s.walls, nil)
 		e := s.newEvening(grown)
 		most := e.parts // no box is fuller than full, but with what is to come it may be
 		if grown != nil || s.locked() {
@@ -139,7 +140,7 @@ func (e *evening) solved(f *frame, share uint64) bool {
 		return false
 	}
 	narrow.used = f.used
-	narrow.back(&e.walls)
+	narrow.back(&e.walls, nil)
 	e.square(share)
 	e.free(narrow.spans())
 	return e.solve().less(never)

@@ -57,7 +57,7 @@ func (s *split) evenly(grown []model.Length) []int {
 	if f == nil {
 		return nil
 	}
-	f.back(&s.walls)
+	f.back(&s.walls, nil)
 	if !s.anywhere() { // the frame may allow more than what can be: one look saves many
 		s.begins = func(int, int) cost { return cost{} }
 		s.ends = func(int, int) cost { return cost{} }

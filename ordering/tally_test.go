@@ -18,9 +18,12 @@ func drawSplit(t *rapid.T) *split {
 		s.holders = append(s.holders, holder{size: model.Length(rapid.SampledFrom([]int{3, 4, 5, 6, 8, 13, 20}).Draw(t, "size"))})
 	}
 	most := slices.MaxFunc(s.holders, func(a, b holder) int { return int(a.size - b.size) }).size
-	head, opens := make([]model.Length, n), make([]bool, n)
+	head, opens, thick := make([]model.Length, n), make([]bool, n), []int{0, 1, 1, 2, 3, 4, 12, 22}
+	if rapid.Bool().Draw(t, "thin") {
+		thick = thick[:5] // all goes into every holder
+	}
 	for i := range n {
-		head[i] = model.Length(rapid.SampledFrom([]int{0, 1, 1, 2, 3, 4, 12, 22}).Draw(t, "thick"))
+		head[i] = model.Length(rapid.SampledFrom(thick).Draw(t, "thick"))
 		opens[i] = rapid.IntRange(0, 19).Draw(t, "opens") == 0
 		s.twin[i] = i > 0 && !opens[i] && rapid.IntRange(0, 9).Draw(t, "twin") < alike
 	}
@@ -89,5 +92,46 @@ func checkTally(t *rapid.T, s *split) {
 	}
 	if !slices.Equal(y.walk(), w.walk()) {
 		t.Fatalf("walls %v, by every place %v", y.walk(), w.walk())
+	}
+}
+
+// What is found without looking at what parts twins is what a tally finds; and
+// it is found wherever nothing stands in its way.
+func TestApartIsWhatATallyGives(t *testing.T) {
+	found := 0
+	rapid.Check(t, func(t *rapid.T) {
+		for range 20 {
+			s := drawSplit(t)
+			thickest, free := model.Length(0), !s.locked()
+			for i := range s.count() {
+				thickest = max(thickest, s.load(i, i+1))
+			}
+			for _, h := range s.holders {
+				free = free && h.size >= thickest
+			}
+			s.framed(func(f *frame) bool {
+				ends := s.apart(f)
+				f.back(&s.walls, nil)
+				y := s.tally(f.spans(), f.used)
+				if y == nil {
+					if ends != nil {
+						t.Fatalf("walls %v, where a tally finds no way", ends)
+					}
+					return false
+				}
+				none := costAt(y.at[0], 0).second == 0
+				switch {
+				case ends != nil && !slices.Equal(ends, y.walk()):
+					t.Fatalf("walls %v, by a tally %v", ends, y.walk())
+				case ends == nil && none && free && len(y.chains) == 0:
+					t.Fatalf("no walls, by a tally %v", y.walk())
+				}
+				found += b2i(ends != nil)
+				return true
+			})
+		}
+	})
+	if found == 0 {
+		t.Error("in no row was a split found that parts no twins")
 	}
 }
