@@ -115,3 +115,14 @@ func TestAShelfIsChangedAndItsPiecesRenamedAtOnce(t *testing.T) {
 		t.Errorf("B is %+v, A is %+v; box 1 holds %v", b, a, next.Row(1))
 	}
 }
+
+// A publisher that gets another name and files in the plain way again, both at
+// once, has the other name.
+func TestAPublisherRenamedAndFiledInThePlainWay(t *testing.T) {
+	spec := furnished(t).ShelfSpec()
+	spec.Publishers, spec.Sections[0].Publishers = nil, []string{"Quilon"}
+	c := do(t, furnished(t), &SetShelf{Spec: spec, Renames: []Rename{{NamedPublisher, "Quillon", "Quilon"}}})
+	if p := c.PublisherNamed("Quilon"); p == nil || p.ID != 1 || p.FilesAs != "" || c.Publishers().Len() != 2 {
+		t.Errorf("it is %+v, one of %d", p, c.Publishers().Len())
+	}
+}

@@ -143,9 +143,10 @@ func (e *editor) filePublishers(specs []PublisherSpec) {
 			e.put(&p)
 		}
 	}
-	for id, old := range e.from.publishers.All() {
-		if !named[PublisherID(id)] && (old.FilesAs != "" || old.Numbers != "") {
-			p := *old
+	for id := range e.from.publishers.All() {
+		now := e.c.Publisher(PublisherID(id)) // which may have been renamed
+		if !named[now.ID] && (now.FilesAs != "" || now.Numbers != "") {
+			p := *now
 			p.FilesAs, p.Numbers = "", ""
 			e.put(&p)
 		}
