@@ -69,6 +69,7 @@ func happened(t *rapid.T, c *model.Collection, ch model.Change, taken map[string
 	if got, want := jsonlOf(t, whole), jsonlOf(t, next); got != want {
 		t.Fatalf("after %s it came back as\n%s\nit was\n%s", line, got, want)
 	}
+	t.Logf("taken: %s", line)
 	asAfresh(t, next, whole)
 	return next
 }
