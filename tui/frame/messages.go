@@ -83,8 +83,9 @@ type (
 	// is left.
 	Say struct{ Text string }
 	// Complain shows an error until it is put away with esc or, once it can have
-	// been read, put right: a write works, or the key that led to it does. The
-	// root complains of failed writes by itself. While the program closes, the
+	// been read, put right: a write works, or the key that led to it does. What a key
+	// or a request has led to is shown in its room alone, unless that was left
+	// meanwhile. The root complains of failed writes by itself. While the program closes, the
 	// error goes to whoever has run it.
 	Complain struct{ Err error }
 )

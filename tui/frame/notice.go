@@ -11,8 +11,9 @@ import (
 )
 
 // notice is the message line: what a key would do if pressed again, else errors
-// that wait to be read, else a remark.
+// that wait to be read, else a remark. An error of a room is shown in that room.
 type notice struct {
+	room       string // in front
 	remark     string
 	again      string
 	complaints []complaint
@@ -24,30 +25,69 @@ type complaint struct {
 	text   string
 	from   string // the room it is of
 	cause  string // what that room was given; empty: a write
+	home   string // the room it is shown in; empty: in all
 	after  int    // how many keys had been pressed when it came in front
+	seen   bool   // its room was left with it in front
 	mended bool   // it was put right since
 }
 
 func (n *notice) say(text string) { n.remark = strings.TrimSpace(cells.Plain(text)) }
 
-// complain puts an error in front. The same one is not shown twice.
+// complain puts an error in front. The same one is not shown twice. What comes of a
+// room that was left meanwhile is shown wherever one is: it would not be seen else.
 func (n *notice) complain(err error, from, cause string, keys int) {
 	if err == nil {
 		return
 	}
 	n.made++
-	text := strings.TrimSpace(cells.Plain(err.Error()))
-	n.complaints = append(slices.DeleteFunc(n.complaints, func(c complaint) bool { return c.text == text }), complaint{text: text, from: from, cause: cause, after: keys})
+	c := complaint{text: strings.TrimSpace(cells.Plain(err.Error())), from: from, cause: cause, after: keys}
+	if from == n.room && cause != "" {
+		c.home = from
+	}
+	n.complaints = append(slices.DeleteFunc(n.complaints, func(old complaint) bool { return old.text == c.text }), c)
 }
 
-func (n *notice) complaining() bool { return len(n.complaints) > 0 }
+// front is the error that is shown, -1 where none is.
+func (n *notice) front() int {
+	for i := len(n.complaints) - 1; i >= 0; i-- {
+		if c := &n.complaints[i]; c.home == "" || c.home == n.room {
+			return i
+		}
+	}
+	return -1
+}
+
+func (n *notice) complaining() bool { return n.front() >= 0 }
+
+// shown counts the errors that are shown in the room in front.
+func (n *notice) shown() (k int) {
+	for _, c := range n.complaints {
+		if c.home == "" || c.home == n.room {
+			k++
+		}
+	}
+	return k
+}
+
+// enter takes another room to be in front. What comes in front there can be read
+// from now on.
+func (n *notice) enter(room string, keys int) {
+	was := n.front()
+	if was >= 0 {
+		n.complaints[was].seen = true
+	}
+	n.room = room
+	if i := n.front(); i >= 0 && i != was {
+		n.complaints[i].after = keys
+	}
+}
 
 // putAway takes the error in front away, and the one before it comes forward.
 func (n *notice) putAway(keys int) {
-	last := len(n.complaints) - 1
-	n.complaints = n.complaints[:last]
-	if last > 0 {
-		n.complaints[last-1].after = keys
+	i := n.front()
+	n.complaints = slices.Delete(n.complaints, i, i+1)
+	if i = n.front(); i >= 0 {
+		n.complaints[i].after = keys
 	}
 }
 
@@ -63,8 +103,11 @@ func (n *notice) mended(from, cause string) {
 // has pressed, the number of the latest being given. So no error goes before
 // anybody can have read it, and none stays that is none any more.
 func (n *notice) settle(single, keys int) {
+	n.complaints = slices.DeleteFunc(n.complaints, func(c complaint) bool {
+		return c.mended && c.seen && c.home != "" && c.home != n.room
+	})
 	for n.complaining() {
-		if c := n.complaints[len(n.complaints)-1]; !c.mended || single <= c.after {
+		if c := n.complaints[n.front()]; !c.mended || single <= c.after {
 			return
 		}
 		n.putAway(keys)
@@ -75,9 +118,9 @@ func (n *notice) settle(single, keys int) {
 // there is none. An error says what to do next at its end, so it is wrapped.
 func (n *notice) lines(t *theme.Theme, w, h int) []string {
 	text, style := n.remark, t.Plain
-	if k := len(n.complaints); k > 0 {
-		text, style = t.Glyphs.Alert+" "+n.complaints[k-1].text, t.Bad
-		if k > 1 {
+	if i := n.front(); i >= 0 {
+		text, style = t.Glyphs.Alert+" "+n.complaints[i].text, t.Bad
+		if k := n.shown(); k > 1 {
 			text += fmt.Sprintf(" (and %d more)", k-1)
 		}
 	}

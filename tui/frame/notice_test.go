@@ -86,13 +86,71 @@ func TestAnErrorGoesWhenTheKeyThatLedToItWorks(t *testing.T) {
 	h.wantView("the label printer is out")
 	h.press("7", "8", "tab", "enter") // still wrong
 	h.wantView("the label printer is out")
-	h.press("ctrl+f", "x", "enter") // another room
+	h.press("ctrl+f", "x", "enter") // another room, which it is not of
+	h.wantNotInView("the label printer is out")
+	h.press("ctrl+n")
 	h.wantView("the label printer is out")
 	bad = false
 	h.press("ctrl+n", "7", "tab")
 	h.wantView("the label printer is out")
 	h.press("enter")
 	h.wantNotInView("the label printer is out")
+}
+
+// An error stands in the room that it is of, and waits there; esc in another leaves
+// that one. Of a write that has failed, and of a room that was left before, it is
+// said wherever one is.
+func TestAnErrorStandsInItsRoom(t *testing.T) {
+	complains := func(h *house) {
+		h.intake.on = func(f *fake, msg tea.Msg) tea.Cmd {
+			if k, ok := msg.(tea.KeyMsg); ok && k.String() == "x" || msg == "no plan" {
+				f.Tell(Complain{errPrinter})
+			}
+			return nil
+		}
+	}
+	t.Run("of a key", func(t *testing.T) {
+		h := newHouse(t)
+		complains(h)
+		h.press("x", "ctrl+f")
+		h.wantNotInView("the label printer is out")
+		h.press("esc")
+		h.wantView("the label printer is out", "tuckrow: Intake")
+		h.press("ctrl+f", "ctrl+n", "esc")
+		h.wantNotInView("the label printer is out")
+	})
+	t.Run("behind another", func(t *testing.T) {
+		h := newHouse(t)
+		complains(h)
+		h.press("x", "ctrl+f")
+		h.send(Complain{errDisk})
+		h.wantView("free 64 MiB")
+		h.wantNotInView("more)")
+		h.press("ctrl+n")
+		h.wantView("free 64 MiB", "(and 1 more)")
+	})
+	t.Run("put right meanwhile", func(t *testing.T) {
+		h := newHouse(t)
+		complains(h)
+		h.press("x", "ctrl+f")
+		h.send(Write{Change: add("Cape")})
+		h.press("ctrl+n")
+		h.wantNotInView("the label printer is out")
+	})
+	t.Run("of a room that was left", func(t *testing.T) {
+		h := newHouse(t)
+		complains(h)
+		h.press("ctrl+f")
+		h.send(Ask{From: "intake", Seq: 1, Do: func() tea.Msg { return "no plan" }})
+		h.wantView("the label printer is out", "tuckrow: Find")
+	})
+	t.Run("of a write", func(t *testing.T) {
+		h := newHouse(t)
+		h.store.fail = func(string) error { return errDisk }
+		h.send(Write{From: "intake", Change: add("Hat")})
+		h.press("ctrl+f")
+		h.wantView("free 64 MiB", "tuckrow: Find")
+	})
 }
 
 // What is worked out aside can fail, and then work.

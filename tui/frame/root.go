@@ -120,6 +120,7 @@ func New(o Options) *Root {
 		}
 	}
 	r.keys.ownedBy(o.Rooms)
+	r.notice.room = r.room().ID
 	return r
 }
 
@@ -318,6 +319,7 @@ func (r *Root) onGo(msg Go) {
 		r.deliver(r.room().ID, Left{})
 	}
 	r.at = i
+	r.notice.enter(msg.Room, r.hands.pressed)
 	r.deliver(msg.Room, Arrived{msg.Arg})
 }
 
