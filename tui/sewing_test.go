@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 
 	"example.org/tuckrow/model"
 	pick "example.org/tuckrow/model/sewing"
@@ -131,6 +132,54 @@ func TestWhatWasMade(t *testing.T) {
 	p.mustShow("tuckrow: Find", "K837")
 	p.keys("esc", "space", "'f")
 	p.mustShow("tuckrow: Find", "K837")
+}
+
+// The mark stays on what it was on; of what leaves the list the next one has it.
+func TestTheMarkStaysInSewing(t *testing.T) {
+	marked := func(p *player) string {
+		p.Helper()
+		for l := range strings.SplitSeq(p.root.View(), "\n") {
+			if text, ok := strings.CutPrefix(ansi.Strip(l), "→ "); ok {
+				return strings.TrimSpace(text)
+			}
+		}
+		p.Fatalf("no line is marked\n%s", p.root.View())
+		return ""
+	}
+	row := func(p *player, want string) {
+		p.Helper()
+		if got := marked(p); !strings.Contains(got, want) {
+			p.Errorf("the mark is on %q, want %q\n%s", got, want, p.root.View())
+		}
+	}
+	p := demo(t, sewing.ID)
+	row(p, "K837")
+	p.keys("'m", "enter") // out of the queue: the next of it
+	row(p, "1  6131")
+	p.keys("ctrl+z")
+	row(p, "2  6131")
+	p.keys("'<")
+	row(p, "1  6131")
+	p.keys("down", "'m", "enter") // the last of the queue: the one before
+	row(p, "1  6131")
+	p.keys("'q") // nothing is left in the queue
+	p.mustShow("nothing yet; q puts something here")
+
+	p = demo(t, sewing.ID)
+	p.keys("down", "down", "down", "down")
+	here := marked(p)
+	p.keys("down")
+	after := marked(p)
+	p.keys("up", "'q") // of what could be next the one behind it
+	row(p, after[:20])
+	p.keys("ctrl+z", "up")
+	row(p, here[:20])
+	p.keys("'m", "tab", "tab", "tab", "'12", "enter")
+	if got := marked(p); got[:20] != here[:20] && got[:20] != after[:20] {
+		p.Errorf("the mark is on %q, want %q or %q", got, here, after)
+	}
+	p.keys("tab") // what was made last is what one comes to see
+	row(p, here[:15])
 }
 
 // From Binders, where every sleeve is, one comes to the form at once.

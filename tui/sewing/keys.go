@@ -201,7 +201,6 @@ func (s *Screen) move(step int) {
 	q := s.desk.Collection().Queue()
 	if to := x.i + step; ok && s.page == next && x.kind == queued && to >= 0 && to < len(q) && s.desk.Collection().Pattern(x.pattern) != nil {
 		s.write(&model.Enqueue{Item: q[x.i], At: to + 1})
-		s.at[next] = to
 	}
 }
 

@@ -50,6 +50,7 @@ type Screen struct {
 
 	page    page
 	at      [pages]int // which of the things on each page
+	lists   lists      // as they were when these were chosen
 	whole   bool       // the sleeve of what is chosen, all of it
 	seen    *seen      // what was worked out; nil: nothing yet
 	working bool
@@ -126,11 +127,12 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		cmd = s.forms.Keep(s.keeper)
 	case *seen:
 		s.working = false
-		s.take(msg)
+		s.seen = msg
 	case frame.Stopped:
 		s.working = false
 	}
 	s.refresh()
+	s.stay()
 	s.at[s.page] = max(0, min(s.at[s.page], len(s.things())-1))
 	if _, ok := s.pattern(); !ok {
 		s.whole = false
@@ -172,26 +174,12 @@ func (s *Screen) refresh() {
 		return
 	}
 	if c.Copies().Len() <= instant {
-		s.take(work(c, today))
+		s.seen = work(c, today)
 		return
 	}
 	s.jobs++
 	s.working = true
 	s.Tell(frame.Ask{Seq: s.jobs, Do: func() tea.Msg { return work(c, today) }})
-}
-
-// take keeps what was worked out, and stays on the pattern that was chosen.
-func (s *Screen) take(now *seen) {
-	id, had := s.pattern()
-	s.seen = now
-	if s.page != next || !had {
-		return
-	}
-	for i, x := range s.things() {
-		if x.pattern == id {
-			s.at[next] = i
-		}
-	}
 }
 
 // pattern is the pattern of what is chosen, if it is listed.

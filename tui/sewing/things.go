@@ -29,11 +29,14 @@ type thing struct {
 	pattern model.PatternID
 }
 
-// things are what can be chosen on the page, from above down.
-func (s *Screen) things() []thing {
+// things are what can be chosen on the page that is open.
+func (s *Screen) things() []thing { return s.thingsOn(s.page) }
+
+// thingsOn are what can be chosen on a page, from above down.
+func (s *Screen) thingsOn(on page) []thing {
 	c := s.desk.Collection()
 	var out []thing
-	switch s.page {
+	switch on {
 	case next:
 		for i, q := range c.Queue() {
 			out = append(out, thing{queued, i, 0, q.Pattern})
@@ -89,4 +92,51 @@ func (s *Screen) thing() (thing, bool) {
 		return all[at], true
 	}
 	return thing{}, false
+}
+
+// lists are the things on all pages, and of what they were made.
+type lists struct {
+	rev  uint64
+	seen *seen
+	of   [pages][]thing
+}
+
+// stay keeps what is chosen on each page chosen, whatever has happened to the lists.
+// Of what is not in its list any more, the next one that still is takes the place. But
+// at the top one stays at the top, to see what comes there, if not for putting what is
+// to be sewn in order.
+func (s *Screen) stay() {
+	was, rev := s.lists, s.desk.Collection().Rev()
+	if was.seen == s.seen && was.rev == rev && was.of[closet] != nil {
+		return
+	}
+	s.lists = lists{rev: rev, seen: s.seen}
+	for p := range pages {
+		s.lists.of[p] = s.thingsOn(p)
+		if top := s.at[p] == 0 && (p != next || p != s.page); !top && (p == next || was.seen != nil) {
+			s.at[p] = follow(was.of[p], s.at[p], s.lists.of[p])
+		}
+	}
+}
+
+// follow finds where the mark is to be in a list that has become another.
+func follow(before []thing, at int, after []thing) int {
+	if at < 0 || at >= len(before) {
+		return at
+	}
+	find := func(x thing) int {
+		return slices.IndexFunc(after, func(y thing) bool {
+			return x.kind == y.kind && x.id == y.id && x.pattern == y.pattern && (x.id != 0 || x.pattern != 0 || x.i == y.i)
+		})
+	}
+	rest := slices.Clone(before[at:])
+	for i := at - 1; i >= 0; i-- {
+		rest = append(rest, before[i])
+	}
+	for _, x := range rest {
+		if i := find(x); x.kind == before[at].kind && i >= 0 {
+			return i
+		}
+	}
+	return at
 }
