@@ -214,7 +214,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
-		if reason := hookMissing(c, en.Hook); reason != "" {
+		if reason := cmp.Or(boxApart(c, en.Box), hookMissing(c, en.Hook)); reason != "" {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
@@ -245,6 +245,15 @@ func accessionTaken(c *model.Collection, taken map[model.Accession]int, a model.
 		return fmt.Sprintf("accession number %d is on line %d already; leave it empty to get the next free one", a, line)
 	case c.Copy(a) != nil:
 		return fmt.Sprintf("accession number %d is given to another copy already; leave it empty to get the next free one", a)
+	}
+	return ""
+}
+
+// boxApart tells what is wrong with a box in which nothing stands in filing order,
+// and whose name no other can have.
+func boxApart(c *model.Collection, name string) string {
+	if name != "" && slices.ContainsFunc(c.Shelf().Oversize, func(b model.Box) bool { return strings.EqualFold(b.Name, name) }) {
+		return fmt.Sprintf("box %q is one for what is oversize; write \"oversize\" as home, and empty the box", name)
 	}
 	return ""
 }

@@ -42,7 +42,7 @@ func TestFilesAsSpreadsheetsSaveThem(t *testing.T) {
 func first(c *model.Collection, _ *Import, _ Planned) *model.Collection { return c }
 
 func TestRowsAreRejectedWithTheirReason(t *testing.T) {
-	shelf := &model.SetShelf{Spec: model.ShelfSpec{Settings: model.DefaultSettings(), Hooks: []model.HookSpec{{Name: "door", Hooks: 3, Each: 3}}}}
+	shelf := &model.SetShelf{Spec: model.ShelfSpec{Settings: model.DefaultSettings(), Hooks: []model.HookSpec{{Name: "door", Hooks: 3, Each: 3}}, Oversize: []model.BoxSpec{{Name: "long", Length: model.MM(700)}}}}
 	had := after(t, model.NewCollection(), shelf, &model.Add{Entries: []model.Entry{{Publisher: "Quillon", Number: "1"}}})
 	file := rows("publisher,number,year,accession,box,hook,pattern",
 		"Quillon,2,1974,,,,",
@@ -59,10 +59,11 @@ func TestRowsAreRejectedWithTheirReason(t *testing.T) {
 		"Quillon,12,,,,wall 1000,",
 		"Quillon,13,,,,,7",
 		"Quillon,14,,,,,7",
-		"Quillon,15,,,,Door 3,")
+		"Quillon,15,,,,Door 3,",
+		"Quillon,16,,,Long,,")
 	c, im, p := taken(t, had, file, "")
 	for line, want := range map[int]string{3: "publisher", 4: "number", 5: "1974?", 6: "2 cells more", 7: "given to another copy", 9: "on line 8", 10: "empty one of box and hook",
-		11: "hooks 1 to 3", 12: `like "door 3"`, 13: "999", 15: "like line 14"} {
+		11: "hooks 1 to 3", 12: `like "door 3"`, 13: "999", 15: "like line 14", 17: "oversize"} {
 		found := false
 		for _, r := range im.Rejected {
 			found = found || r.Line == line && strings.Contains(r.Reason, want)
@@ -71,11 +72,11 @@ func TestRowsAreRejectedWithTheirReason(t *testing.T) {
 			t.Errorf("line %d is not rejected for %q; rejected are\n%s", line, want, rejected(im))
 		}
 	}
-	if len(im.Rejected) != 11 || len(p.Change.Entries) != 4 || c.Copies().Len() != 5 {
-		t.Fatalf("%d rejected, %d planned, %d copies; want 11, 4, 5:\n%s", len(im.Rejected), len(p.Change.Entries), c.Copies().Len(), rejected(im))
+	if len(im.Rejected) != 12 || len(p.Change.Entries) != 4 || c.Copies().Len() != 5 {
+		t.Fatalf("%d rejected, %d planned, %d copies; want 12, 4, 5:\n%s", len(im.Rejected), len(p.Change.Entries), c.Copies().Len(), rejected(im))
 	}
 	again := im.Plan(had, "", "file.csv")
-	if len(im.Rejected) != 11 || len(again.Change.Entries) != 4 {
+	if len(im.Rejected) != 12 || len(again.Change.Entries) != 4 {
 		t.Errorf("planned again, %d are rejected and %d planned", len(im.Rejected), len(again.Change.Entries))
 	}
 	mendAndTakeIn(t, c, im)
@@ -96,8 +97,8 @@ func mendAndTakeIn(t *testing.T, c *model.Collection, im *Import) {
 		t.Fatalf("there was nothing to mend in\n%s", text)
 	}
 	next, second, p := taken(t, c, mended, "")
-	if len(p.Change.Entries) != 3 || len(second.Rejected) != 8 {
-		t.Errorf("of the mended file %d are planned and %d rejected, want 3 and 8:\n%s", len(p.Change.Entries), len(second.Rejected), rejected(second))
+	if len(p.Change.Entries) != 3 || len(second.Rejected) != 9 {
+		t.Errorf("of the mended file %d are planned and %d rejected, want 3 and 9:\n%s", len(p.Change.Entries), len(second.Rejected), rejected(second))
 	}
 	if next.Copies().Len() != c.Copies().Len()+3 || len(second.Unused()) > 0 {
 		t.Errorf("there are %d copies, and %q are not used", next.Copies().Len(), second.Unused())
@@ -151,6 +152,9 @@ func TestWhatThePatternColumnMeans(t *testing.T) {
 	}
 	if _, im, _ := patterns("Quillon,1,Cape,1", "Quillon,9,,1"); !strings.Contains(rejected(im), "3: it has pattern 1 like one that is listed already") {
 		t.Errorf("rejected is %q", rejected(im))
+	}
+	if _, im, _ := taken(t, had, rows("publisher,number,category,also_in,photocopied_in,pattern", "Quillon,9,Hats,Coats,,7", "Quillon,9,Hats,Coats,coats,7"), ""); !strings.Contains(rejected(im), "3: it has pattern 7 like line 2") {
+		t.Errorf("of a photocopy that only the second row tells of, rejected is %q", rejected(im))
 	}
 	if _, im, _ := patterns("Quillon,9,,7", "Quillon,9,Skirt,7"); !strings.Contains(rejected(im), "3: it has pattern 7 like line 2") {
 		t.Errorf("rejected is %q", rejected(im))

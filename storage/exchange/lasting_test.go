@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/alike"
 	"example.org/tuckrow/storage"
 	"example.org/tuckrow/storage/backup"
 	"example.org/tuckrow/storage/exchange"
@@ -15,10 +16,10 @@ import (
 
 // lived is a store in which anything has happened, some of it undone.
 func lived(t *rapid.T, s *storage.Store, most int) {
-	made(t, s, &model.SetShelf{Spec: exchange.Furniture})
+	made(t, s, alike.Furniture())
 	for range rapid.IntRange(3, most).Draw(t, "changes") {
 		was := records(t, s)
-		ch := exchange.AnyChange(t, s.Collection())
+		ch := alike.Change(t, s.Collection())
 		if _, err := s.Commit(t.Context(), ch); err != nil {
 			if !model.IsInput(err) {
 				t.Fatalf("%+v: %v", ch, err)

@@ -55,7 +55,7 @@ func newTitles(c *model.Collection, more int) *titles {
 // the same.
 func (t *titles) key(en *model.Entry) string {
 	return strings.Join([]string{t.fold(en.Publisher), en.Number, en.Name, en.SizeRange, strconv.Itoa(en.Year),
-		en.FilesAs, t.fold(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"), foldAll(en.Also),
+		en.FilesAs, t.fold(en.Category), en.DatedBy, en.Barcode, strings.Join(en.Tags, ";"), foldAll(en.Also), foldAll(en.Copied),
 		model.SizesText(en.Sizes), model.NeedsText(en.Needs), strings.Join(en.Pieces, ";")}, "\x1f")
 }
 

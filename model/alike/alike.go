@@ -1,4 +1,8 @@
-package exchange
+// Package alike is for tests: it draws what can happen to a cupboard in which names
+// and numbers meet again and again, since that is where rules of two kinds differ.
+//
+// The usual way in is [Change], on what came of [Furniture] and the changes before.
+package alike
 
 import (
 	"cmp"
@@ -18,6 +22,18 @@ var alike = rapid.OneOf(
 	rapid.SampledFrom([]string{"ς", "Σ", "İ", "i", "é", "e\u0301"}),
 	rapid.SampledFrom([]string{"1", "1.", "2", "01", "1 - 2"}),
 )
+
+// Entry draws what could be said of a copy, and often cannot.
+func Entry(t *rapid.T, c *model.Collection) model.Entry { return alikes{t, c}.entry() }
+
+// Change draws any change there is to a cupboard. Many are refused.
+func Change(t *rapid.T, c *model.Collection) model.Change { return alikes{t, c}.change() }
+
+// Furniture is what there is to begin with.
+func Furniture() model.Change {
+	box := func(name string) model.BoxSpec { return model.BoxSpec{Name: name, Length: model.MM(380)} }
+	return &model.SetShelf{Spec: model.ShelfSpec{Settings: model.DefaultSettings(), Boxes: []model.BoxSpec{box("1"), box("2"), box("σ")}, Hooks: []model.HookSpec{{Name: "door", Hooks: 3, Each: 3}}}}
+}
 
 // alikes draws names, and numbers of things: mostly of those that there are.
 type alikes struct {
