@@ -282,8 +282,6 @@ func TestTakingInAWholeCupboard(t *testing.T) {
 	p.mustShow("goes only into one in which nothing was", "ever entered")
 }
 
-// Who waits no longer gets nothing, and can begin anew; a form that is filled in
-// is not disturbed.
 // What is said of one column makes no other be read otherwise than the form shows.
 func TestColumnsAreReadAsTheFormShowsThem(t *testing.T) {
 	inFolder(t, map[string]string{"mine.csv": "Company,Brand,Pattern,Title,Title\nQuillon,Averlock,451 torn,Cape,x\nQuillon,Averlock,452,Coat,y\n"})
@@ -298,6 +296,65 @@ func TestColumnsAreReadAsTheFormShowsThem(t *testing.T) {
 	}
 }
 
+// What is chosen of a file and not stored is there again when the program was
+// closed: its name, what its columns are, the batch, and what was taken.
+func TestWhatIsChosenOfAFileStaysWhenTheProgramEnds(t *testing.T) {
+	inFolder(t, map[string]string{"messy.csv": messy, "fine.csv": "publisher,number\nQuillon,1\n"})
+	p := play(t, collection.ID)
+	p.keys("'i", "'messy.csv", "enter", "down", "down", "'na", "up", "up", "up", "'the hall", "enter", "down", "' ", "end", "' ")
+	p.mustShow("messy.csv: 2 of 5 proposals taken")
+	was := p.root.View()
+	p = p.again()
+	p.keys("f6", "'i")
+	p.mustShow("messy.csv▏")
+	p.keys("enter")
+	p.mustShow("what its columns are, as they were left", "What it is         name", "batch of all rows  the hall")
+	p.keys("enter", "end")
+	p.mustShow("messy.csv: 2 of 5 proposals taken")
+	if now := p.root.View(); lineOf(now, "taken") != lineOf(was, "taken") {
+		t.Errorf("before it was closed\n%s\nand now\n%s", was, now)
+	}
+	// Of a file that is another by now, what is the same in it.
+	if err := os.WriteFile("messy.csv", []byte(strings.Replace(messy, "Quilon;K101", "Quillon;K101", 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	p = p.again()
+	p.keys("f6", "'i", "enter", "enter")
+	p.mustShow("1 of 4 proposals taken")
+	p.keys("enter", "enter")
+	p.mustShow("messy.csv is taken in")
+	p = p.again()
+	p.keys("f6", "'i")
+	p.mustNotShow("messy.csv▏")
+	p.keys("'fine.csv", "enter")
+	p.mustShow("what its columns are")
+	p.mustNotShow("as they were left")
+}
+
+// Killed, the program has kept it when the hands rested.
+func TestWhatIsChosenOfAFileIsKeptAtRest(t *testing.T) {
+	inFolder(t, map[string]string{"messy.csv": messy})
+	p := play(t, collection.ID)
+	p.keys("'i", "'messy.csv", "enter", "down", "down", "'na", "enter", "' ")
+	p.send(frame.Rested{})
+	kept, err := p.store.LoadDraft("draft-takein")
+	if err != nil || !strings.Contains(string(kept), `"what it is":"name"`) {
+		t.Errorf("kept is %s (%v)", kept, err)
+	}
+}
+
+// lineOf is the line of a view that says something.
+func lineOf(view, says string) string {
+	for l := range strings.SplitSeq(view, "\n") {
+		if strings.Contains(l, says) {
+			return l
+		}
+	}
+	return ""
+}
+
+// Who waits no longer gets nothing, and can begin anew; a form that is filled in
+// is not disturbed.
 func TestStoppingToTakeIn(t *testing.T) {
 	inFolder(t, map[string]string{"messy.csv": messy})
 	p := play(t, collection.ID)

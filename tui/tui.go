@@ -88,7 +88,7 @@ func RoomsOn(d *desk.Desk, s frame.Store, t *theme.Theme) []frame.Room {
 		{ID: buying.ID, Title: "Buying", Key: bind("f3", "buying"), Screen: buying.New(d, t, drafts.New(kept, "draft-buying"))},
 		{ID: sewing.ID, Title: "Sewing", Key: bind("f4", "sewing"), Screen: sewing.New(d, t, drafts.New(kept, "draft-sewing"))},
 		{ID: stocktake.ID, Title: "Stocktake", Key: bind("f7", "stocktake"), Screen: stocktake.New(d, t, drafts.New(kept, "draft-stocktake"))},
-		{ID: collection.ID, Title: "Collection", Key: bind("f6", "collection"), Screen: collection.New(d, t, drafts.New(kept, "draft-collection"))},
+		{ID: collection.ID, Title: "Collection", Key: bind("f6", "collection"), Screen: collection.New(d, t, drafts.New(kept, "draft-collection"), drafts.New(kept, "draft-takein"))},
 	}
 }
 

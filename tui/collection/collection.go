@@ -82,6 +82,7 @@ type Screen struct {
 	sheet  *sheet // being filled in; nil: none is
 	form   *form.Form
 	keeper *drafts.Keeper
+	sheets *drafts.Keeper // of the spreadsheet
 
 	seq   uint64
 	saves uint64 // the write of the form; 0 for none
@@ -91,9 +92,10 @@ type Screen struct {
 // source.
 const yearsAhead = 5
 
-// New makes the room.
-func New(d *desk.Desk, t *theme.Theme, k *drafts.Keeper) *Screen {
-	s := &Screen{desk: d, theme: t, keys: newKeys(), keeper: k, asked: question{years: yearsAhead}}
+// New makes the room, with the keepers of its forms and of a spreadsheet that is not
+// taken in yet.
+func New(d *desk.Desk, t *theme.Theme, k, sheets *drafts.Keeper) *Screen {
+	s := &Screen{desk: d, theme: t, keys: newKeys(), keeper: k, sheets: sheets, asked: question{years: yearsAhead}}
 	if err := s.forms.Load(k); err != nil {
 		s.Tell(frame.Complain{Err: err})
 	}
@@ -147,8 +149,9 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		if err := s.forms.Save(s.keeper); err != nil {
 			s.Tell(frame.Complain{Err: err})
 		}
+		s.saveTaking()
 	case frame.Rested:
-		cmd = s.forms.Keep(s.keeper)
+		cmd = tea.Batch(s.forms.Keep(s.keeper), s.keepTaking())
 	case *seen:
 		s.working, s.seen = false, msg
 		s.rows = s.rowsOf(msg)

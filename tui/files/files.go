@@ -176,6 +176,9 @@ func (p *Picker) Enter() string {
 	return typed
 }
 
+// Set puts a name into the field.
+func (p *Picker) Set(text string) { p.set(text) }
+
 func (p *Picker) set(text string) {
 	p.in.SetValue(text)
 	p.in.CursorEnd()

@@ -48,6 +48,9 @@ func (s *Sheet) recognise() {
 			}
 		}
 		value := guessed[i]
+		if is, kept := s.recalled(heading); kept {
+			value = is
+		}
 		if value == "" {
 			value = unused
 		}
@@ -55,7 +58,11 @@ func (s *Sheet) recognise() {
 		fields, values = append(fields, form.Field{Label: label, Hint: hint + "; it can be", Choices: choices}), append(values, value)
 	}
 	fields = append(fields, form.Field{Label: batchLabel, Hint: "what you call the drawer or file; of rows that name no batch themselves", Names: s.desk.Batches})
-	s.form = form.New(counted(len(s.table.Rows), "row", "rows")+": what its columns are", fields, append(values, ""))
+	title := counted(len(s.table.Rows), "row", "rows") + ": what its columns are"
+	if s.kept.File == s.typed {
+		title += ", as they were left"
+	}
+	s.form = form.New(title, fields, append(values, s.batch()))
 	s.stage = mapping
 }
 

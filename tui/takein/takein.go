@@ -8,7 +8,8 @@
 // Promised: nothing is stored before the last page was seen and enter pressed on
 // it, and then all of it as one step for undo. Nothing is mended but what was
 // taken. Reading and working out is done aside: no key waits for it. Rows that
-// cannot be used go, with the reason, into a file beside the one read.
+// cannot be used go, with the reason, into a file beside the one read. What is chosen
+// and not stored yet can be kept with [Sheet.Draft], and taken up with [Sheet.Recall].
 package takein
 
 import (
@@ -78,6 +79,9 @@ type Sheet struct {
 	rows      []row
 	at        int
 
+	kept    draft // from before the program was closed
+	altered bool  // something was chosen since it was kept last
+
 	plan      *planned
 	saves     uint64 // the write that stores it; 0: none
 	said      []string
@@ -87,7 +91,7 @@ type Sheet struct {
 
 // New begins with the file.
 func New(d *desk.Desk, t *theme.Theme, h Host) *Sheet {
-	return &Sheet{desk: d, theme: t, host: h, keys: newKeys(), picker: files.NewPicker(suits)}
+	return &Sheet{desk: d, theme: t, host: h, keys: newKeys(), picker: files.NewPicker(suits), altered: true}
 }
 
 // suits tells whether a file can be a spreadsheet or an export, by its name.
@@ -120,6 +124,7 @@ func (s *Sheet) Update(msg tea.KeyMsg) tea.Cmd {
 	if s.doing != "" || s.saves != 0 {
 		return nil
 	}
+	s.altered = true
 	switch s.stage {
 	case naming:
 		return s.onNameKey(msg)
@@ -170,7 +175,7 @@ func (s *Sheet) Written(msg frame.Written) {
 	if s.saves = 0; msg.Err != nil {
 		return
 	}
-	s.stage, s.top = told, 0
+	s.stage, s.top, s.altered = told, 0, true
 	s.said = []string{msg.Commit.Title + "; ctrl+z takes all of it back"}
 	if s.plan != nil {
 		s.said = append(s.said, s.plan.new...)

@@ -184,6 +184,7 @@ func (s *Sheet) onLooked(msg looked) {
 	}
 	s.proposals, s.rows, s.lines, s.at = msg.proposals, msg.rows, msg.lines, 0
 	s.take = make([]bool, len(s.proposals))
+	s.retake()
 	if len(s.proposals) == 0 {
 		s.judge()
 		return
