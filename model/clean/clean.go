@@ -277,7 +277,8 @@ func sizes(en *model.Entry) (Proposal, bool) {
 }
 
 // spellings finds publishers that are spelled otherwise than one that is listed,
-// or than the one that most rows have.
+// or than most rows have it. What is like a spelling that gives way becomes what
+// that one becomes.
 func spellings(c *model.Collection, rows []model.Entry) []Proposal {
 	at := map[string][]int{}
 	var names []string
@@ -295,21 +296,23 @@ func spellings(c *model.Collection, rows []model.Entry) []Proposal {
 	for _, p := range c.Publishers().All() {
 		listed = append(listed, p.Name)
 	}
+	const byList, byRows = "the list spells it so", "most rows spell it so"
+	type turn struct{ is, why string }
+	to := map[string]turn{} // what a spelling becomes
 	for i, name := range names {
-		if c.PublisherNamed(name) != nil {
+		if p := c.PublisherNamed(name); p != nil {
+			to[name] = turn{p.Name, byList}
+			continue // it is read as that one
+		}
+		like := func(x string) bool { return lookup.OneHouse(x, name) }
+		if k := slices.IndexFunc(listed, like); k >= 0 {
+			to[name] = turn{listed[k], byList}
+		} else if k = slices.IndexFunc(names[:i], like); k >= 0 {
+			to[name] = cmp.Or(to[names[k]], turn{names[k], byRows})
+		} else {
 			continue
 		}
-		why := "the list spells it so"
-		like := slices.IndexFunc(listed, func(x string) bool { return lookup.OneHouse(x, name) })
-		to := ""
-		if like >= 0 {
-			to = listed[like]
-		} else if like = slices.IndexFunc(names[:i], func(x string) bool { return lookup.OneHouse(x, name) && words.Fold(x) != words.Fold(name) }); like >= 0 {
-			to, why = names[like], "most rows spell it so"
-		}
-		if to != "" {
-			out = append(out, Proposal{Spelling, at[name], []Edit{{"publisher", name, to}}, why})
-		}
+		out = append(out, Proposal{Spelling, at[name], []Edit{{"publisher", name, to[name].is}}, to[name].why})
 	}
 	return out
 }

@@ -136,6 +136,41 @@ func TestSpellingsGoByTheMost(t *testing.T) {
 	}
 }
 
+// All spellings of one publisher become the one that most rows have: those that
+// differ in capitals alone, those that are like a spelling that gives way, and those
+// that are in a cell with a number.
+func TestAllSpellingsBecomeTheOneOfMostRows(t *testing.T) {
+	for _, x := range []struct {
+		listed, cells string
+		want          string // of every row
+	}{
+		{"", "FERNLOW & SONS, Fernlow and Sons, Fernlow & Sons, Fernlow & Sons, Fernlow & Sons", "Fernlow & Sons"},
+		{"", "Fernlow and Sons 77, FERNLOW & SONS 78, Fernlow & Sons, Fernlow & Sons", "Fernlow & Sons"},
+		{"", "Fernlow & Sons, Fernlow & Sons, Fernlow & Sons, Fernlo & Sons, Fernlo & Sons, Fernlo & Son", "Fernlow & Sons"}, // each is like the one before it
+		{"Fernlow & Sons", "Fernlo & Sons, Fernlow and Sons, Fernlow and Sons, Fernlo & Son", "Fernlow & Sons"},
+	} {
+		c, rows := listed(t), []model.Entry(nil)
+		if x.listed != "" {
+			c = listed(t, x.listed)
+		}
+		for i, cell := range strings.Split(x.cells, ", ") {
+			en := row(cell, "", "")
+			if !strings.Contains(cell, "7") {
+				en.Number = fmt.Sprint(100 + i)
+			}
+			rows = append(rows, en)
+		}
+		for _, p := range clean.Propose(c, rows) {
+			p.Apply(rows)
+		}
+		for i, en := range rows {
+			if en.Publisher != x.want || en.Number == "" {
+				t.Errorf("of %q row %d becomes %q, want %q", x.cells, i+1, shown(en), x.want)
+			}
+		}
+	}
+}
+
 // Whatever is in a row: proposing alters nothing, and no word of it is lost when
 // all is taken but the spelling of publishers.
 func TestNothingIsLost(t *testing.T) {
