@@ -65,7 +65,7 @@ var everyCommand = []tried{
 	{line: "next 220 for=Ada"}, {line: "next"}, {line: "sewn 220 for=Ada on=2026-01-02"}, {line: "sewn --json"},
 	{line: "goal winter of=Coats"}, {line: "goal"}, {line: "stats"},
 	{line: "merge"}, {line: "merge 3 4 --look --take name"}, {line: "merge 3 4"}, {line: "unmerge 3"}, {line: "part 12", code: exitInput}, {line: "part 12 year=1971 --made 1", code: exitInput}, {line: "link 1 2"},
-	{line: "publishers"}, {line: "publishers merge Quilloway 'The Little Loom'"},
+	{line: "publishers"}, {line: "publishers merge Quilloway 'The Lirrel Loom'"},
 	{line: "stocktake -", input: "box 1:\n4107\n"}, {line: "stocktake --json -", input: "box 1:\n999\n"}, {line: "stocktake walk.txt", code: exitInput},
 	{line: "whatif"}, {line: "whatif shelf.toml --years 5 --per-year 10 --json"}, {line: "codes"}, {line: "codes 6291041500213"}, {line: "codes 12", code: exitInput},
 	{line: "identify"}, {line: "identify 6131 --json"},

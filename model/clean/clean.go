@@ -193,7 +193,7 @@ func (h houses) known(name string) bool {
 }
 
 // split takes publisher and number apart. A publisher can have a number in its name,
-// as a "Studio 54 Paris" has: what stands before the number is known, or nothing is
+// as a "Umbrow 54 Marstow" has: what stands before the number is known, or nothing is
 // behind it, or that begins as a remark does. Names that nobody knows have digits in
 // them only where that is allowed.
 func (h houses) split(text string, digits bool) (before, number string, ok bool) {

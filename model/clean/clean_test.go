@@ -45,8 +45,8 @@ func TestWhatIsProposed(t *testing.T) {
 		{row("Quillon: 6123 H5", "", ""), "Quillon|6123 H5||||"},
 		{row("", "Quillon 451", "Cape"), "Quillon|451|Cape|||"},
 		{row("Quillon", "quillon 451", "Cape"), "Quillon|451|Cape|||"},
-		{row("Studio 54", "", "Cape"), ""}, // it is listed as such
-		{row("Studio 54", "12", "Cape"), ""},
+		{row("Umbrow 54", "", "Cape"), ""}, // it is listed as such
+		{row("Umbrow 54", "12", "Cape"), ""},
 		{row("Quillon", "Averlock 451", "Cape"), ""}, // two publishers: that is for the owner
 		{row("Quillon", "6123 (sleeve torn)", ""), "Quillon|6123||||sleeve torn"},
 		{row("Quillon", "6123 - uncut", ""), "Quillon|6123|||uncut|"},
@@ -72,11 +72,11 @@ func TestWhatIsProposed(t *testing.T) {
 		{row("Averlock 451, Torn", "", ""), "Averlock|451||||Torn"},
 		{row("Averlock 451 Torn", "", ""), ""},    // it could be its name
 		{row("Salon 77 Marstow", "", "Cape"), ""}, // as this is
-		{row("Studio 54 6123 torn", "", ""), "Studio 54|6123||||torn"},
+		{row("Umbrow 54 6123 torn", "", ""), "Umbrow 54|6123||||torn"},
 		{row("Salon 77 6123", "", ""), "Salon 77|6123||||"},
 		{row("", "Issue 3 p. 42", ""), ""},
 	} {
-		c, rows := listed(t, "Quillon", "Studio 54"), []model.Entry{x.row}
+		c, rows := listed(t, "Quillon", "Umbrow 54"), []model.Entry{x.row}
 		for _, p := range clean.Propose(c, rows) {
 			p.Apply(rows)
 		}

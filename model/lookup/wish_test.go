@@ -11,7 +11,7 @@ func TestWishes(t *testing.T) {
 	c := small(t)
 	for _, w := range []model.Wish{
 		{Publisher: "Harrow & Pell", Number: "4107", Name: "Tea gown"}, {Publisher: "Quillon", Number: "K-0451", Name: "Duffel coat"},
-		{Name: "Sailor suit", SizeRange: "4-10"}, {Publisher: "The Little Loom", Name: "Wrap skirt"}, {Publisher: "Harrow & Pell", Name: "Tea"},
+		{Name: "Sailor suit", SizeRange: "4-10"}, {Publisher: "The Lirrel Loom", Name: "Wrap skirt"}, {Publisher: "Harrow & Pell", Name: "Tea"},
 	} {
 		next, _, err := c.Apply(&model.Want{Wish: w}, "2026-03-01")
 		if err != nil {
