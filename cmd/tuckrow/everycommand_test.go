@@ -52,9 +52,9 @@ var everyCommand = []tried{
 	{line: "measure --box 1 --mm 42"}, {line: "measure"},
 	{line: "out cape --to 'the neighbour'"}, {line: "out"}, {line: "print outcards --as text"}, {line: "print dummies --as text", code: exitInput}, {line: "back cape"},
 	{line: "print envelopes --as text"}, {line: "print dividers --as text"}, {line: "print boxes --as text"},
-	{line: "print binders --as text"}, {line: "print carry --as text --out carry.txt"},
+	{line: "print binders --as text"}, {line: "print carry --as text --out carry.txt --replace"},
 	{line: "print shelflist --as text"}, {line: "print packing --as text"}, {line: "print insurance --as text"},
-	{line: "print boxes --out boxes.pdf"}, {line: "print boxes --only-new --since cupboard.jsonl --as text", code: exitInput},
+	{line: "print boxes --out boxes.pdf --replace"}, {line: "print boxes --only-new --since cupboard.jsonl --as text", code: exitInput},
 	{line: "print"},
 	{line: "person Ada 'bust=92 cm' 'waist=74 cm'"}, {line: "person"},
 	{line: "cloth 'blue wool' 'width=140 cm' 'length=2 m'"}, {line: "cloth"},
@@ -73,7 +73,7 @@ var everyCommand = []tried{
 	{line: "supplies envelopes=60"}, {line: "supplies --json"}, {line: "batches 'hall drawer' source='the hall'"}, {line: "batches"},
 	{line: "identify 6131 publisher=", code: exitInput}, {line: "identify 6131 year=1972"}, {line: "supplies 'a year=30'"}, {line: "batches 'hall drawer' --drop"}, {line: "undo"},
 	{line: "undo"}, {line: "verify"},
-	{line: "export --as csv"}, {line: "export --as jsonl --out all.jsonl"}, {line: "export --as jsonl --out none/all.jsonl", code: exitInput, apart: true},
+	{line: "export --as csv"}, {line: "export --as jsonl --out all.jsonl --replace"}, {line: "export --as jsonl --out none/all.jsonl", code: exitInput, apart: true},
 	{line: "import all.jsonl", code: exitInput},
 	{line: "handover", apart: true}, {line: "handover --dropped-since 3"},
 	{line: "backup kept.jsonl"}, {line: "backup --list", apart: true}, {line: "verify kept.jsonl", apart: true},
@@ -105,6 +105,9 @@ func (x tried) args() (args []string) {
 // Each command does the same on a closed store and through the interface.
 func TestEveryCommandBothWays(t *testing.T) {
 	closed, open := place(t), place(t)
+	if err := os.Mkdir(filepath.Join(closed, "store"), 0o700); err != nil { // as the interface's is there
+		t.Fatal(err)
+	}
 	showing := openInterface(t, filepath.Join(open, "store"))
 	for _, x := range everyCommand {
 		alone, code := x.run(t, closed)

@@ -10,6 +10,7 @@ import (
 
 func (a *app) exportCommand() *cobra.Command {
 	var as, out string
+	var replace bool
 	cmd := &cobra.Command{
 		Use:   "export",
 		Short: "Write everything out, as CSV or JSON Lines",
@@ -29,11 +30,12 @@ import takes off again.`,
 				return model.Inputf("--as %q is not known; use csv or jsonl", as)
 			}
 			return a.withStore(func(s cupboard) error {
-				return a.exportTo(out, func(w io.Writer) error { return write(w, s.Collection()) })
+				return a.exportTo(out, replace, func(w io.Writer) error { return write(w, s.Collection()) })
 			})
 		},
 	}
 	cmd.Flags().StringVar(&as, "as", "csv", "csv or jsonl")
 	cmd.Flags().StringVar(&out, "out", "", "file to write (else the output)")
+	cmd.Flags().BoolVar(&replace, "replace", false, "let it take the place of a file that is there")
 	return cmd
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"path/filepath"
 	"strings"
 
@@ -192,7 +193,7 @@ func (a *app) keepRejected(im *exchange.Import, path string) error {
 		return nil
 	}
 	name := exchange.RejectedName(path)
-	if err := a.exportTo(name, im.WriteRejected); err != nil {
+	if err := a.exportTo(name, true, im.WriteRejected); err != nil {
 		return fmt.Errorf("the rows that were rejected cannot be kept: %w", err)
 	}
 	a.printf("%d rejected, with their reasons in %s; mend them there and import that file.\n", len(im.Rejected), name)
@@ -247,12 +248,15 @@ func copies(n int) string {
 }
 
 // exportTo opens where an export goes: a file that is only put in place when it
-// is whole, or the output.
-func (a *app) exportTo(path string, write func(io.Writer) error) (err error) {
+// is whole, or the output. A file that is there stays, unless it may be replaced.
+func (a *app) exportTo(path string, replace bool, write func(io.Writer) error) (err error) {
 	if path == "" || path == "-" {
 		return write(a.out)
 	}
-	d, err := a.files.Create(path)
+	d, err := a.files.Create(path, replace)
+	if errors.Is(err, fs.ErrExist) {
+		return model.Inputf("%q is there already and was left as it is; name another file, or say --replace", path)
+	}
 	if err != nil {
 		return fmt.Errorf("writing %q: %w; check the folder and that you may write there", path, err)
 	}

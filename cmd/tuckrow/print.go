@@ -18,6 +18,7 @@ type printer struct {
 	*app
 	as, paper, out string
 	onlyNew        bool
+	replace        bool
 	since          string
 	tape           paper.TapeOptions
 }
@@ -42,6 +43,7 @@ stands in the shelf file under [print].`,
 	flags.StringVar(&p.as, "as", p.as, "pdf, text, or tape: one label a line with its length")
 	flags.StringVar(&p.paper, "paper", "", "A4, Letter or A3 (else as preset)")
 	flags.StringVar(&p.out, "out", "", "file to write (else the output)")
+	flags.BoolVar(&p.replace, "replace", false, "let it take the place of a file that is there")
 	flags.Float64Var(&p.tape.Height, "tape", paper.TapeHeight, "with --as tape: how high the tape is, in mm")
 	flags.Float64Var(&p.tape.Most, "longest", 0, "with --as tape: how long a label may be, in mm; 0: as long as it gets")
 	cmd.AddCommand(p.envelopes(), p.dividers(), p.boxes(), p.binders(), p.outCards(), p.dummies(),
@@ -135,7 +137,7 @@ func (p *printer) print(w *paper.Work) error {
 	if err != nil {
 		return err
 	}
-	if err := p.exportTo(p.out, func(out io.Writer) error { _, err := b.WriteTo(out); return err }); err != nil {
+	if err := p.exportTo(p.out, p.replace, func(out io.Writer) error { _, err := b.WriteTo(out); return err }); err != nil {
 		return err
 	}
 	p.say(w, &r)

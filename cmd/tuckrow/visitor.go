@@ -103,8 +103,8 @@ func (v *visitor) Open(name string) (f io.ReadCloser, err error) {
 }
 
 // Create begins a file of the other terminal's.
-func (v *visitor) Create(name string) (d wire.Draft, err error) {
-	v.aside(func() { d, err = v.call.Files.Create(name) })
+func (v *visitor) Create(name string, replace bool) (d wire.Draft, err error) {
+	v.aside(func() { d, err = v.call.Files.Create(name, replace) })
 	if err != nil {
 		return nil, err
 	}

@@ -13,8 +13,9 @@ import (
 type Files interface {
 	// Open opens a file for reading.
 	Open(name string) (io.ReadCloser, error)
-	// Create begins a file that will be in its place whole or not at all.
-	Create(name string) (Draft, error)
+	// Create begins a file that will be in its place whole or not at all. Unless it
+	// may replace one, the error is fs.ErrExist where there is one.
+	Create(name string, replace bool) (Draft, error)
 }
 
 // SizeOf is how many bytes are to be expected of what Open gave; 0: not known.
@@ -46,13 +47,17 @@ func (Here) Open(name string) (io.ReadCloser, error) { return os.Open(name) }
 // Create implements Files. The file is for its owner alone (mode 0600). What
 // is no plain file, a pipe or a terminal, is written to as it is: nothing is
 // put in its place.
-func (Here) Create(name string) (Draft, error) {
-	if st, err := os.Stat(name); err == nil && !st.Mode().IsRegular() {
+func (Here) Create(name string, replace bool) (Draft, error) {
+	st, err := os.Stat(name)
+	switch {
+	case err == nil && !st.Mode().IsRegular():
 		f, err := os.OpenFile(name, os.O_WRONLY, 0)
 		if err != nil {
 			return nil, err
 		}
 		return &draft{File: f}, nil
+	case err == nil && !replace:
+		return nil, &fs.PathError{Op: "create", Path: name, Err: syscall.EEXIST}
 	}
 	if real, err := filepath.EvalSymlinks(name); err == nil {
 		name = real // the link stays, and leads to what is written now

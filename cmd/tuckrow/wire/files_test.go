@@ -31,7 +31,7 @@ func TestFilesAreThoseOfWhoTypes(t *testing.T) {
 			}
 			return 5
 		}
-		out, err := c.Files.Create(c.Args[1])
+		out, err := c.Files.Create(c.Args[1], true)
 		if err != nil {
 			fmt.Fprint(c.Err, err)
 			return 6
@@ -75,7 +75,7 @@ func TestFilesAreThoseOfWhoTypes(t *testing.T) {
 func TestAFileThatIsNotKeptIsForgotten(t *testing.T) {
 	t.Chdir(t.TempDir())
 	h := serve(t, func(_ context.Context, c Call) int {
-		f, err := c.Files.Create("half")
+		f, err := c.Files.Create("half", false)
 		if err == nil {
 			_, err = f.Write([]byte("half of it"))
 		}
@@ -102,7 +102,7 @@ func TestWhatIsNoPlainFileStaysWhatItIs(t *testing.T) {
 	}
 	write := func(name string) {
 		t.Helper()
-		f, err := Here{}.Create(name)
+		f, err := Here{}.Create(name, false)
 		if err != nil {
 			t.Fatal(err)
 		}

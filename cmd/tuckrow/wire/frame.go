@@ -82,6 +82,8 @@ type question struct {
 	File uint32 `cbor:"2,keyasint,omitempty"`
 	Name string `cbor:"3,keyasint,omitempty"`
 	Data []byte `cbor:"4,keyasint,omitempty"`
+	// Replace lets a file take the place of one that is there.
+	Replace bool `cbor:"5,keyasint,omitempty"`
 }
 
 // reply is what answer carries.

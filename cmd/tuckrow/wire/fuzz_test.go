@@ -52,7 +52,7 @@ func FuzzServer(f *testing.F) {
 			if file, err := c.Files.Open("x"); err == nil {
 				_, _ = io.ReadAll(file)
 			}
-			if file, err := c.Files.Create("y"); err == nil {
+			if file, err := c.Files.Create("y", true); err == nil {
 				_, _ = file.Write([]byte("z"))
 				_ = file.Keep()
 			}
@@ -136,7 +136,7 @@ func (p *paper) Open(string) (io.ReadCloser, error) {
 	return sheet{strings.NewReader("written"), p}, nil
 }
 
-func (p *paper) Create(string) (Draft, error) {
+func (p *paper) Create(string, bool) (Draft, error) {
 	p.open++
 	return sheet{nil, p}, nil
 }

@@ -148,7 +148,7 @@ func (f noFiles) Open(name string) (io.ReadCloser, error) {
 	return nil, fs.ErrInvalid
 }
 
-func (f noFiles) Create(name string) (Draft, error) {
+func (f noFiles) Create(name string, _ bool) (Draft, error) {
 	f.Errorf("%q was begun", name)
 	return nil, fs.ErrInvalid
 }

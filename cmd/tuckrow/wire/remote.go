@@ -42,8 +42,8 @@ func (r remote) Open(name string) (io.ReadCloser, error) {
 	return &file{ctx: r.ctx, talk: r.talk, id: a.File, size: a.Size}, nil
 }
 
-func (r remote) Create(name string) (Draft, error) {
-	a, err := r.talk.ask(r.ctx, question{Op: opCreate, Name: name})
+func (r remote) Create(name string, replace bool) (Draft, error) {
+	a, err := r.talk.ask(r.ctx, question{Op: opCreate, Name: name, Replace: replace})
 	if err != nil {
 		return nil, err
 	}
@@ -139,7 +139,7 @@ func (o *opened) do(q question) (r reply, err error) {
 		o.reads[o.last] = f
 		return reply{File: o.last, Size: SizeOf(f)}, nil
 	case opCreate:
-		f, err := o.files.Create(q.Name)
+		f, err := o.files.Create(q.Name, q.Replace)
 		if err != nil {
 			return r, err
 		}
