@@ -7,6 +7,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
 	"runtime/debug"
 	"strconv"
 	"strings"
@@ -80,6 +82,7 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 		defer debug.SetGCPercent(debug.SetGCPercent(-1))
 		defer debug.SetMemoryLimit(debug.SetMemoryLimit(ample))
 	}
+	_, gone := os.Stat(dir)
 	s, err := storage.Open(dir, storage.Options{})
 	if errors.Is(err, model.ErrReadOnly) {
 		s, err = a.reading(dir, err)
@@ -91,6 +94,9 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 		return err
 	}
 	defer closing(s, &err)
+	if errors.Is(gone, fs.ErrNotExist) && len(a.args) > 0 { // the name may be mistyped
+		fmt.Fprintf(a.err, "tuckrow: there was no cupboard in %q; a new, empty one was begun there\n", dir)
+	}
 	for _, note := range s.Notes() {
 		fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(note))
 	}
