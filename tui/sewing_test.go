@@ -26,7 +26,7 @@ var sewingScenes = []struct {
 	{"made", []string{"tab"}},
 	{"shares", []string{"tab", "tab", "end"}},
 	{"closet", []string{"shift+tab"}},
-	{"form", []string{"'m", "tab", "'ad"}},
+	{"form", []string{"'m", "shift+tab", "ctrl+u", "'ad"}},
 	{"sleeve", []string{"down", "space"}},
 }
 
@@ -287,8 +287,9 @@ func TestPeopleAndCloth(t *testing.T) {
 // What is half written is there when one comes back, also weeks later.
 func TestAHalfWrittenMakeStays(t *testing.T) {
 	p := demo(t, sewing.ID)
-	p.keys("'m", "tab", "tab", "'C", "esc", "'m")
+	p.keys("'m", "'C", "esc", "'m") // the day, for whom and the cloth are known
 	p.mustShow("view       C")
+	p.keys("tab", "tab")
 	p.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("12\n")})
 	p = p.again()
 	p.keys("f4", "'m")

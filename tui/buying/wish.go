@@ -38,9 +38,12 @@ func (s *Screen) fields() []form.Field {
 	}
 }
 
+// wanted names the form of a new wish.
+func wanted(query string) string { return "want " + words.Clean(query) }
+
 // fill opens the form of a wish, as it was left if it was.
 func (s *Screen) fill(w model.Wish) {
-	title, name := "Wanted", "want "+words.Clean(s.query.Value())
+	title, name := "Wanted", wanted(s.query.Value())
 	if w.ID != 0 {
 		title, name = "Wish: "+w.Heading(), fmt.Sprintf("wish %d", w.ID)
 	}
@@ -54,7 +57,10 @@ func (s *Screen) want() {
 	if s.answer.Coded {
 		text = s.answer.Reads
 	}
-	s.fill(s.wishOf(text))
+	begun := s.forms.Begun(wanted(s.query.Value()))
+	if s.fill(s.wishOf(text)); !begun {
+		s.form.ToEmpty()
+	}
 }
 
 // order opens the form of a wish to say that it is on the way.

@@ -101,6 +101,14 @@ func (f *Form) To(label string) {
 	f.to(slices.IndexFunc(f.fields, func(x Field) bool { return x.Label == label }))
 }
 
+// ToEmpty goes to the first field in which nothing stands, if there is one: of a
+// new record the others are known.
+func (f *Form) ToEmpty() {
+	if i := slices.Index(f.Values(), ""); i >= 0 {
+		f.to(i)
+	}
+}
+
 // Settle takes over the name that is proposed. It is for when the form is about
 // to be used.
 func (f *Form) Settle() { f.complete() }

@@ -21,7 +21,11 @@ type sheet struct {
 
 // fill opens a form, as it was left if it was.
 func (s *Screen) fill(x *sheet) {
+	begun := s.forms.Begun(x.name)
 	s.sheet, s.form = x, s.forms.Open(x.name, x.title, x.fields, x.values)
+	if x.isNew && !begun {
+		s.form.ToEmpty()
+	}
 }
 
 // save makes the change that the form comes to.
