@@ -105,7 +105,9 @@ func (ch *Hang) apply(e *editor) error {
 	return nil
 }
 
-// TakeOut notes that a copy is out, in use or lent. Its slot is kept.
+// TakeOut notes that a copy is out, in use or lent. Its slot is kept. Of what is
+// out already it notes who has it now, what for, and until when, so far as that is
+// given; it is out since then where it has gone to somebody else.
 type TakeOut struct {
 	Copy Accession `json:"copy"`
 	To   string    `json:"to,omitempty"`
@@ -114,22 +116,32 @@ type TakeOut struct {
 }
 
 // Title implements Change.
-func (ch *TakeOut) Title(c *Collection) string { return "took out " + c.heading(ch.Copy) }
+func (ch *TakeOut) Title(c *Collection) string {
+	if cp := c.Copy(ch.Copy); cp != nil && cp.Out != nil {
+		return "noted who has " + c.heading(ch.Copy)
+	}
+	return "took out " + c.heading(ch.Copy)
+}
 
 func (ch *TakeOut) apply(e *editor) error {
 	old, err := e.copyOrErr(ch.Copy)
 	if err != nil {
 		return err
 	}
-	if old.Out != nil {
-		return Inputf("%q is out already, since %s; note that it is back first: tuckrow back --copy %d",
-			e.c.heading(ch.Copy), old.Out.Since, ch.Copy)
-	}
 	if _, err := ParseDate("due", string(ch.Due)); err != nil {
 		return err
 	}
 	cp, out := *old, Out{Since: e.at, To: ch.To, For: ch.For, Due: ch.Due}
 	cleanAll(&out.To, &out.For)
+	if was := old.Out; was != nil {
+		if out.To == "" || out.To == was.To {
+			out.Since = was.Since
+		}
+		out.To, out.For, out.Due = cmp.Or(out.To, was.To), cmp.Or(out.For, was.For), cmp.Or(out.Due, was.Due)
+		if out == *was {
+			return Inputf("%q is out already, since %s; say who has it now, or that it is back: tuckrow back --copy %d", e.c.heading(ch.Copy), was.Since, ch.Copy)
+		}
+	}
 	cp.Out, cp.Missing = &out, ""
 	e.put(&cp)
 	return nil

@@ -181,7 +181,11 @@ var steps = []*rapid.Generator[step]{
 	rapid.Custom(func(t *rapid.T) step {
 		a := anyCopy.Draw(t, "a")
 		return step{&model.TakeOut{Copy: a, To: "Ada"}, func(o *oracle) bool {
-			return o.alter(a, func(k *card) bool { was := k.isOut; k.isOut, k.outTo = true, "Ada"; return !was })
+			return o.alter(a, func(k *card) bool {
+				was, hers := k.isOut, k.outTo == "Ada"
+				k.isOut, k.outTo = true, "Ada"
+				return !was || !hers
+			})
 		}}
 	}),
 	rapid.Custom(func(t *rapid.T) step {

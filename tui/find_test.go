@@ -92,10 +92,14 @@ func TestLending(t *testing.T) {
 	if out := p.listed().Copy(1).Out; out == nil || out.To != "the neighbour" {
 		t.Fatalf("lent: %+v", out)
 	}
-	p.keys("ctrl+l")
-	p.mustShow("it is out already")
-	p.keys("esc", "ctrl+u") // with nothing typed, what is out is listed
-	p.mustShow("out, late and longest first:", "Hooded cape", "out: the neighbour")
+	p.keys("ctrl+l", "enter")
+	p.mustShow("is out already")
+	p.keys("ctrl+l", "ctrl+u", "'the choir", "tab", "'a concert", "enter") // who hands it on
+	if out := p.listed().Copy(1).Out; out == nil || out.To != "the choir" || out.For != "a concert" {
+		t.Fatalf("handed on: %+v", out)
+	}
+	p.keys("ctrl+u") // with nothing typed, what is out is listed
+	p.mustShow("out, late and longest first:", "Hooded cape", "out: the choir")
 }
 
 // Who lends can say what for and until when, too.

@@ -27,7 +27,7 @@ Fields: ` + fieldHelp(),
 				if len(given) == 0 {
 					return model.Inputf("say what is to be changed, for example: tuckrow change %s year=1974", words)
 				}
-				cp, err := oneCopy(s, s.Layout(), copyNo, words, func(*model.Copy) bool { return true })
+				cp, err := oneCopy(s, s.Layout(), copyNo, words, anyCopy)
 				if err != nil {
 					return err
 				}

@@ -53,6 +53,9 @@ func clothNamed(c *model.Collection, name string) (*model.Cloth, error) {
 	if x := c.ClothNamed(name); x != nil {
 		return x, nil
 	}
+	if name == "" {
+		return nil, model.Inputf("say which cloth, with --cloth; tuckrow cloth lists what there is")
+	}
 	return nil, model.Inputf("there is no cloth %q; tuckrow cloth lists what there is, and tuckrow cloth %q width='140 cm' length='2.5 m' adds one", name, name)
 }
 

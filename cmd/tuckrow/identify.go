@@ -51,7 +51,7 @@ A section of the shelf file with that tag gives the bin a place of its own.`,
 					return a.bin(l)
 				}
 				words, given := nameAnd(args)
-				cp, err := oneCopy(s, l, copyNo, words, func(*model.Copy) bool { return true })
+				cp, err := oneCopy(s, l, copyNo, words, anyCopy)
 				if err != nil {
 					return err
 				}

@@ -24,7 +24,12 @@ marked late; then what was looked for and not found.`,
 				if len(args) == 0 && copyNo == 0 {
 					return a.listOut(l)
 				}
-				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out == nil })
+				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(c *model.Copy) string {
+					if c.Out == nil || to+purpose+due != "" {
+						return ""
+					}
+					return "is out already, since " + string(c.Out.Since) + label(", with ", c.Out.To) + "; --to says who has it now, tuckrow back that it is back"
+				})
 				if err != nil {
 					return err
 				}
@@ -94,7 +99,12 @@ func (a *app) backCommand() *cobra.Command {
 					return model.Inputf("say what is back: words, or --copy with its accession number; tuckrow out lists what is out or missing")
 				}
 				l := s.Layout()
-				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(c *model.Copy) bool { return c.Out != nil || c.Missing != "" })
+				cp, err := oneCopy(s, l, copyNo, strings.Join(args, " "), func(c *model.Copy) string {
+					if c.Out != nil || c.Missing != "" {
+						return ""
+					}
+					return "is not out: " + slotText(l, l.Slot(c.Accession))
+				})
 				if err != nil {
 					return err
 				}

@@ -71,6 +71,9 @@ func personNamed(c *model.Collection, name string) (*model.Person, error) {
 	if p := c.PersonNamed(name); p != nil {
 		return p, nil
 	}
+	if name == "" {
+		return nil, model.Inputf("say whom it is to fit, with --who; tuckrow person lists who was measured")
+	}
 	return nil, model.Inputf("nobody called %q was measured; tuckrow person lists who was, and tuckrow person %q bust='92 cm' adds one", name, name)
 }
 

@@ -127,9 +127,12 @@ func (a *app) printJSON(v any) error {
 	return err
 }
 
+// anyCopy takes each copy for oneCopy.
+func anyCopy(*model.Copy) string { return "" }
+
 // oneCopy finds the copy that the user means: by accession number, or by words
-// that lead to just one.
-func oneCopy(s cupboard, l *ordering.Layout, copyNo int, words string, fits func(*model.Copy) bool) (model.Accession, error) {
+// that lead to just one of those for which there is nothing that unfit says.
+func oneCopy(s cupboard, l *ordering.Layout, copyNo int, words string, unfit func(*model.Copy) string) (model.Accession, error) {
 	c := l.Collection()
 	if copyNo != 0 {
 		if c.Copy(model.Accession(copyNo)) == nil {
@@ -143,29 +146,28 @@ func oneCopy(s cupboard, l *ordering.Layout, copyNo int, words string, fits func
 		found := x.Find(words, 50)
 		patterns, guessed = found.Patterns, found.Guessed
 	}
-	var all, unfit []model.Accession
+	var all, others []model.Accession
 	for _, p := range patterns {
 		for _, cp := range x.Copies(p) {
-			if fits(c.Copy(cp)) {
+			if unfit(c.Copy(cp)) == "" {
 				all = append(all, cp)
 			} else {
-				unfit = append(unfit, cp)
+				others = append(others, cp)
 			}
 		}
 	}
 	switch {
 	case len(all) == 1 && !guessed:
 		return all[0], nil
-	case len(all) == 0 && len(unfit) == 1:
-		p := c.PatternOf(unfit[0])
-		return 0, model.Inputf("that cannot be done with %s: %s", c.Called(p.ID), slotText(l, l.Slot(unfit[0])))
+	case len(all) == 0 && len(others) == 1:
+		return 0, model.Inputf("%s %s", c.Called(c.PatternOf(others[0]).ID), unfit(c.Copy(others[0])))
 	case len(all) == 0:
 		return 0, model.Inputf("%q leads to no copy that this can be done with; look it up with: tuckrow find %s", words, words)
 	}
 	text := fmt.Sprintf("%q could be one of these; say which with --copy:", words)
 	for _, cp := range all[:min(len(all), 10)] {
 		p := c.PatternOf(cp)
-		text += fmt.Sprintf("\n  --copy %-5d %s %s", cp, c.Publisher(p.Publisher).Name, p.Heading())
+		text += fmt.Sprintf("\n  --copy %-5d %s", cp, joined([]string{c.Publisher(p.Publisher).Name + " " + p.Heading(), p.SizeRange, string(c.Copy(cp).Cut), slotText(l, l.Slot(cp))}, "  "))
 	}
 	if len(all) > 10 {
 		text += fmt.Sprintf("\n  and %d more", len(all)-10)

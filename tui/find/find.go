@@ -307,13 +307,14 @@ func (s *Screen) lend() tea.Cmd {
 	if !ok {
 		return nil
 	}
-	if out := s.desk.Collection().Copy(a).Out; out != nil {
-		s.Tell(frame.Complain{Err: model.Inputf("it is out already, since %s; put it back first with ctrl+o", out.Since)})
-		return nil
-	}
 	s.lending = true
+	var known [len(s.answers)]string
+	if out := s.desk.Collection().Copy(a).Out; out != nil {
+		known = [...]string{out.To, out.For, string(out.Due)}
+	}
 	for i := range s.answers {
-		s.answers[i].SetValue("")
+		s.answers[i].SetValue(known[i])
+		s.answers[i].CursorEnd()
 	}
 	return s.question(0)
 }
