@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"strconv"
 
 	"example.org/tuckrow/model/words"
@@ -23,16 +24,33 @@ func (ch *Expect) Title(*Collection) string {
 
 func (ch *Expect) apply(e *editor) error {
 	name := words.Clean(ch.Batch)
-	switch {
-	case name == "":
+	if name == "" {
 		return &FieldError{"batch", "", "is missing", "say which drawer or parcel it is, in the field Batch"}
-	case ch.About < 0 || ch.About > highest:
-		return &FieldError{"about", strconv.Itoa(ch.About), "is not a number of patterns", "give a guess in digits, like 120"}
+	}
+	if err := guessed(ch.About); err != nil {
+		return err
 	}
 	b := *e.c.Batch(e.batch(name))
 	b.Expected = ch.About
 	e.put(&b)
 	return nil
+}
+
+func guessed(about int) error {
+	if about < 0 || about > highest {
+		return &FieldError{"about", strconv.Itoa(about), "is not a number of patterns", "give a guess in digits, like 120"}
+	}
+	return nil
+}
+
+// ParseAbout reads a guess of how many copies a batch will be; nothing is 0, not
+// known.
+func ParseAbout(text string) (int, error) {
+	n, err := strconv.Atoi(cmp.Or(words.Clean(text), "0"))
+	if err != nil || n < 0 {
+		return 0, Inputf("%q is not a number of patterns; give a guess in digits, like 120", text)
+	}
+	return n, nil
 }
 
 // SetBatch says where a batch came from, and what else is to be known of it. It
@@ -41,6 +59,7 @@ type SetBatch struct {
 	Batch  string `json:"batch"`
 	Source string `json:"source,omitempty"` // from whom, or where it was bought
 	Notes  string `json:"notes,omitempty"`
+	About  *int   `json:"about,omitempty"` // copies that it will be, a guess, 0: not known; nil: as it was
 }
 
 // Title implements Change.
@@ -56,6 +75,12 @@ func (ch *SetBatch) apply(e *editor) error {
 	}
 	b := *e.c.Batch(e.batch(name))
 	b.Source, b.Notes = source, notes
+	if ch.About != nil {
+		if err := guessed(*ch.About); err != nil {
+			return err
+		}
+		b.Expected = *ch.About
+	}
 	e.put(&b)
 	return nil
 }

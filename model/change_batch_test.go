@@ -84,3 +84,28 @@ func TestTheDayOfACountStays(t *testing.T) {
 		t.Errorf("box 9 gives %v", err)
 	}
 }
+
+// What a batch is noted to be is one step, and a guess that is not given stays.
+func TestSetBatchKeepsTheGuess(t *testing.T) {
+	forty, none, wrong := 40, 0, -1
+	c := do(t, NewCollection(), &SetBatch{Batch: "attic", Source: "a neighbour", About: &forty}, &SetBatch{Batch: "attic", Notes: "dry"})
+	if b := c.BatchNamed("attic"); b.Expected != 40 || b.Notes != "dry" || b.Source != "" {
+		t.Errorf("it is %+v", b)
+	}
+	if b := do(t, c, &SetBatch{Batch: "attic", About: &none}).BatchNamed("attic"); b.Expected != 0 {
+		t.Errorf("it is %+v", b)
+	}
+	if _, _, err := c.Apply(&SetBatch{Batch: "attic", About: &wrong}, day); !IsInput(err) {
+		t.Errorf("a guess of %d: %v", wrong, err)
+	}
+	for text, want := range map[string]int{"": 0, " 120 ": 120, "0": 0} {
+		if n, err := ParseAbout(text); n != want || err != nil {
+			t.Errorf("%q is read as %d, %v", text, n, err)
+		}
+	}
+	for _, text := range []string{"many", "-1", "1.5"} {
+		if n, err := ParseAbout(text); !IsInput(err) {
+			t.Errorf("%q is read as %d, %v", text, n, err)
+		}
+	}
+}

@@ -82,6 +82,7 @@ func every(t *testing.T) (*Collection, []Change) {
 		&LookThrough{Copy: 6, Pieces: []string{"front", "back", "collar"}, Found: []Piece{{"front", ""}, {"collar", PieceMissing}}},
 		&LookThrough{Copy: 6, Found: []Piece{{"back", PieceTorn}, {"Collar", PieceTraced}}},
 		&SetBatch{Batch: "hall drawer", Source: "a neighbour", Notes: "smells of moth killer"},
+		&SetBatch{Batch: "hall drawer", Source: "a neighbour", About: new(int)},
 		&Count{Boxes: []string{"1", "2"}},
 		&Revise{Entry{Accession: 1, Publisher: "Quillon & Daughter", Number: "K12", Name: "Cape", Batch: "wrong drawer", Box: "1"}},
 		&DropBatch{Batch: "Wrong drawer"},

@@ -162,16 +162,22 @@ func TestBatchesAndWhatNobodyKnows(t *testing.T) {
 		}
 		p.mustList(fmt.Sprintf("%s %s %d", b.Name, b.Begun, n))
 	}
-	p.keys("enter", "'a neighbour", "tab", "'dry", "enter")
+	p.keys("enter", "'a neighbour", "tab", "'dry", "tab", "'many", "enter")
+	p.mustShow(`"many" is not a number of patterns`)
+	p.keys("ctrl+u", "'160", "enter")
 	first := p.listed().BatchNamed("cupboard, upper shelf")
-	if first.Source != "a neighbour" || first.Notes != "dry" {
+	if first.Source != "a neighbour" || first.Notes != "dry" || first.Expected != 160 {
 		t.Errorf("the batch is %+v", first)
 	}
 	p.mustShow("from a neighbour")
 	p.keys("'n", "'Cupboard, upper shelf", "enter")
 	p.mustShow("is there already")
-	p.keys("esc", "ctrl+u", "'aunt Maud", "tab", "'her niece", "enter")
-	if b := p.listed().BatchNamed("aunt Maud"); b == nil || b.Source != "her niece" {
+	p.keys("esc", "ctrl+u", "'aunt Maud", "tab", "'her niece", "tab", "tab", "'300", "enter")
+	if b := p.listed().BatchNamed("aunt Maud"); b == nil || b.Source != "her niece" || b.Expected != 300 {
+		t.Errorf("the batch is %+v", b)
+	}
+	p.keys("end", "up", "up", "enter", "tab", "tab", "ctrl+u", "enter") // nobody knows after all
+	if b := p.listed().BatchNamed("aunt Maud"); b.Source != "her niece" || b.Expected != 0 {
 		t.Errorf("the batch is %+v", b)
 	}
 	p.mustList("aunt Maud")

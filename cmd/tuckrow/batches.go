@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"context"
 	"strconv"
 
@@ -61,28 +60,19 @@ func (a *app) setBatch(ctx context.Context, s cupboard, name string, given []str
 	if len(given) == 0 {
 		return model.Inputf("say what is to be known of the batch %q: source=, notes=, about=", name)
 	}
-	ch, about := model.SetBatch{Batch: name}, -1
+	ch := model.SetBatch{Batch: name}
 	if b := s.Collection().BatchNamed(name); b != nil {
 		ch.Source, ch.Notes = b.Source, b.Notes
 	}
-	err := assign(given, map[string]func(string) error{"source": into(&ch.Source), "notes": into(&ch.Notes), "about": func(text string) (err error) {
-		if about, err = strconv.Atoi(cmp.Or(text, "0")); err != nil || about < 0 {
-			return model.Inputf("about=%q is not a number of copies; give a guess in digits, like 120", text)
-		}
-		return nil
+	err := assign(given, map[string]func(string) error{"source": into(&ch.Source), "notes": into(&ch.Notes), "about": func(text string) error {
+		about, err := model.ParseAbout(text)
+		ch.About = &about
+		return err
 	}})
 	if err != nil {
 		return err
 	}
-	if about < 0 || len(given) > 1 {
-		if err := a.commit(ctx, s, &ch); err != nil {
-			return err
-		}
-	}
-	if about < 0 {
-		return nil
-	}
-	return a.commit(ctx, s, &model.Expect{Batch: name, About: about})
+	return a.commit(ctx, s, &ch)
 }
 
 func (a *app) batches(c *model.Collection) error {

@@ -40,7 +40,8 @@ func (a *app) packingCommand() *cobra.Command {
 is first and last in it, what is oversize, what waits to be filed, what hangs, and
 the binders. Weights are estimated by thickness, so weigh one before you rely on
 them. What is out is not carried. Boxes are packed from the last to the first and
-unpacked from the first on, so that each stands at its place at once. A sheet to tick: tuckrow print packing.`,
+unpacked from the first on, so that each stands at its place at once. A sheet with
+squares to tick, what is packed and what is there: tuckrow print packing.`,
 		Example: "  tuckrow packing\n  tuckrow packing --json",
 		Args:    noArgs,
 		RunE:    func(*cobra.Command, []string) error { return a.withShelf(a.packing) },

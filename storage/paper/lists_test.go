@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/moving"
+	"example.org/tuckrow/storage/paper/proof"
 )
 
 // Whatever is owned, no line of the carry list is wider than 32 cells, and every
@@ -86,6 +88,41 @@ func TestThePackingListWarnsFirst(t *testing.T) {
 	text := textOf(t, made(t)(Packing(theatre(t))))
 	if !strings.HasPrefix(text, "Packing list\nLocal rules and qualified advice on lifting come first.") || !strings.Contains(text, "none above head height") || !strings.Contains(text, "more than one should lift alone") {
 		t.Errorf("it begins %q", text[:200])
+	}
+}
+
+// Of each load one line says how much it is, and has two squares to tick: packed,
+// and there. pdftotext reads the lines.
+func TestThePackingListIsReadInLines(t *testing.T) {
+	src := theatre(t)
+	w := made(t)(Packing(src))
+	pdf, _ := pdfOf(t, w)
+	lines := regexp.MustCompile(`(?m)^ *binder .* \d+ pockets?$`).FindAllString(proof.Text(t, pdf), -1)
+	want := 0
+	for _, l := range moving.List(src.Layout).Loads {
+		if l.Kind == moving.Binder {
+			want++
+		}
+	}
+	if len(lines) != want || want == 0 {
+		t.Errorf("%d lines tell of the pockets of %d binders: %q", len(lines), want, lines)
+	}
+	text := textOf(t, w)
+	if n := len(regexp.MustCompile(`(?m)^\[ \] +\[ \] +\S`).FindAllString(text, -1)); n != w.Count || !regexp.MustCompile(`(?m)^packed +there +box +from`).MatchString(text) {
+		t.Errorf("%d of %d loads can be ticked:\n%s", n, w.Count, text)
+	}
+	page := proof.PageAt(t, pdf, 0, 150)
+	for _, word := range proof.Words(t, pdf) {
+		if word.Text == "binder" && word.Page == 0 { // left of it lie both squares, empty
+			for _, x := range []float64{margin, margin + 12} {
+				in := proof.Box{X: x - 1, Y: word.Y - 1, W: tickSide + 4, H: tickSide + 3}
+				ink, ok := page.Ink(in)
+				if !ok || ink.W < tickSide-0.5 || ink.H < tickSide-0.5 || page.Black(ink.X+ink.W/2, ink.Y+ink.H/2) {
+					t.Errorf("at %v the ink is %v", in, ink)
+				}
+			}
+			break
+		}
 	}
 }
 

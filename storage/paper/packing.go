@@ -8,9 +8,9 @@ import (
 )
 
 // Packing makes the list for a move: what goes into which box, and about what
-// that weighs.
+// that weighs, with a square to tick when it is packed and one when it has arrived.
 func Packing(src Source) (*Work, error) {
-	t := &table{title: "Packing list", tick: true, columns: []column{{"box", 1, false}, {"from", 3.4, false}, {"to", 3.4, false}, {"envelopes", 1, true}, {"filled", 1, true}, {"weighs about", 1.5, true}}}
+	t := &table{title: "Packing list", columns: []column{{"packed", 0.8, false}, {"there", 0.7, false}, {"box", 1.2, false}, {"from", 3, false}, {"to", 3, false}, {"envelopes", 1.5, true}, {"filled", 1.2, true}, {"weighs about", 1.6, true}}}
 	m, units := moving.List(src.Layout), src.collection().Shelf().Settings.Units
 	for _, x := range m.Loads {
 		r := []string{x.Name, "", "", fmt.Sprint(x.Items), "", moving.Kilograms(x.Low, x.High)}
@@ -29,7 +29,7 @@ func Packing(src Source) (*Work, error) {
 		case moving.Binder:
 			r[0], r[1], r[3] = "binder", x.Name, plural(x.Items, "pocket", "pockets")
 		}
-		t.rows = append(t.rows, row{cells: r})
+		t.rows = append(t.rows, row{cells: append([]string{square, square}, r...)})
 	}
 	if len(t.rows) == 0 {
 		return nil, none("no packing list", "nothing is listed that could be carried")

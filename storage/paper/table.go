@@ -35,6 +35,9 @@ type row struct {
 	cells   []string
 }
 
+// square is a cell that is an empty square to be ticked.
+const square = "[ ]"
+
 // The margins of sheets that are read, the foot with room for the rule; and the
 // space between columns and round lines.
 const (
@@ -152,7 +155,7 @@ func (pg *page) set(r row) []lettering.Block {
 	}
 	blocks := make([]lettering.Block, len(r.cells))
 	pg.each(func(i int, c column, x, w float64) {
-		if i < len(r.cells) {
+		if i < len(r.cells) && r.cells[i] != square {
 			blocks[i] = pg.fit(pg.t.title, r.cells[i], cellStyle, w, 60, pg.t.most())
 		}
 	})
@@ -174,22 +177,24 @@ func (pg *page) add(r row, blocks []lettering.Block) {
 		pg.y += blocks[0].Height() + 0.8
 		return
 	}
+	tick := func(x float64) { pg.sheet.Frame(sheet.Rect{X: x, Y: pg.y + 0.5, W: tickSide, H: tickSide}) }
+	high := height(blocks)
+	if pg.t.tick || slices.Contains(r.cells, square) {
+		high = max(high, tickSide+1)
+	}
 	if pg.t.tick {
-		pg.sheet.Frame(sheet.Rect{X: margin, Y: pg.y + 0.5, W: tickSide, H: tickSide})
+		tick(margin)
 	}
 	pg.each(func(i int, c column, x, w float64) {
-		if i < len(blocks) {
+		switch {
+		case i >= len(blocks):
+		case r.cells[i] == square:
+			tick(x)
+		default:
 			pg.sheet.Set(blocks[i], sheet.Rect{X: x, Y: pg.y, W: w}, c.side())
 		}
 	})
-	pg.y += max(height(blocks), tickRoom(pg.t)) + 0.6
-}
-
-func tickRoom(t *table) float64 {
-	if t.tick {
-		return tickSide + 1
-	}
-	return 0
+	pg.y += high + 0.6
 }
 
 func height(blocks []lettering.Block) float64 {
@@ -238,7 +243,7 @@ func (t *table) text() []string {
 			lines = append(append(lines, ""), folded(terminal, "", r.heading)...)
 			continue
 		}
-		lines = append(lines, t.lines(r, "[ ] ", wide)...)
+		lines = append(lines, t.lines(r, square+" ", wide)...)
 	}
 	return lines
 }
@@ -256,7 +261,7 @@ func (t *table) widths(rows []row) []int {
 	}
 	room := terminal - textGutter*(len(wide)-1)
 	if t.tick {
-		room -= len("[ ] ")
+		room -= len(square + " ")
 	}
 	for _, w := range wide {
 		room -= w

@@ -56,6 +56,7 @@ const (
 	batchLabel  = "batch"
 	sourceLabel = "source"
 	notesLabel  = "notes"
+	aboutLabel  = "about"
 	yearsLabel  = "years"
 	growthLabel = "a year"
 	fileLabel   = "shelf file"
@@ -132,16 +133,24 @@ func valued(of, text string) (model.Change, error) {
 // batchSheet is the form of where a batch came from; without a name, of one that
 // is not there yet.
 func (s *Screen) batchSheet(name string) *sheet {
-	var source, notes string
+	var source, notes, about string
 	if b := s.desk.Collection().BatchNamed(name); b != nil {
-		source, notes = b.Source, b.Notes
+		if source, notes = b.Source, b.Notes; b.Expected > 0 {
+			about = strconv.Itoa(b.Expected)
+		}
+	}
+	set := func(name string, v func(string) string) (model.Change, error) {
+		about, err := model.ParseAbout(v(aboutLabel))
+		if err != nil {
+			return nil, err
+		}
+		return &model.SetBatch{Batch: name, Source: v(sourceLabel), Notes: v(notesLabel), About: &about}, nil
 	}
 	x := &sheet{"batch " + name, "Batch: " + name, []form.Field{
 		{Label: sourceLabel, Hint: "from whom, or where it was bought"},
 		{Label: notesLabel, Hint: "how it was kept: damp, mould, moth killer; what was done about it"},
-	}, []string{source, notes}, func(v func(string) string) (model.Change, error) {
-		return &model.SetBatch{Batch: name, Source: v(sourceLabel), Notes: v(notesLabel)}, nil
-	}}
+		{Label: aboutLabel, Hint: "how many copies it will be, a guess, like 120; nothing: nobody knows"},
+	}, []string{source, notes, about}, func(v func(string) string) (model.Change, error) { return set(name, v) }}
 	if name != "" {
 		return x
 	}
@@ -152,7 +161,7 @@ func (s *Screen) batchSheet(name string) *sheet {
 		if b := s.desk.Collection().BatchNamed(v(batchLabel)); b != nil {
 			return nil, model.Inputf("the batch %q is there already; leave this with esc and change it in the list", b.Name)
 		}
-		return &model.SetBatch{Batch: v(batchLabel), Source: v(sourceLabel), Notes: v(notesLabel)}, nil
+		return set(v(batchLabel), v)
 	}
 	return x
 }

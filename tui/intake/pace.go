@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"strconv"
 	"time"
 
 	"github.com/charmbracelet/bubbles/cursor"
@@ -11,7 +10,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
-	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/tui/frame"
 )
 
@@ -125,13 +123,9 @@ func (s *Screen) onAboutKey(msg tea.KeyMsg) tea.Cmd {
 	case key.Matches(msg, s.keys.cancel, s.keys.howMany):
 		return s.endAbout()
 	case key.Matches(msg, s.keys.say):
-		text := words.Clean(s.about.Value())
-		n, err := strconv.Atoi(text)
-		if text == "" {
-			n, err = 0, nil
-		}
-		if err != nil || n < 0 {
-			s.Tell(frame.Complain{Err: model.Inputf("%q is not a number of patterns; give a guess in digits, like 120", text)})
+		n, err := model.ParseAbout(s.about.Value())
+		if err != nil {
+			s.Tell(frame.Complain{Err: err})
 			return nil
 		}
 		ch := &model.Expect{Batch: s.fields[fBatch].text(), About: n}
