@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"strings"
 )
 
 // Change is something that happens to a cupboard. The set is closed; each
@@ -149,6 +150,12 @@ type Commit struct {
 	Delta      Delta
 	Title      string
 }
+
+// Undid stands before the title of the change that was taken back.
+const Undid = "undid: "
+
+// TakesBack tells whether the commit took back the one before.
+func (c Commit) TakesBack() bool { return strings.HasPrefix(c.Title, Undid) }
 
 // Added lists the copies that a commit entered.
 func (c Commit) Added() []Accession {

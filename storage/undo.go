@@ -78,7 +78,7 @@ func (s *Store) Undo(context.Context) (model.Commit, error) {
 		return model.Commit{}, s.tell("undoing in", err)
 	}
 	next := s.c.ApplyDelta(delta)
-	title := "undid: " + line.Title
+	title := model.Undid + line.Title
 	if err := s.store(context.Background(), next, delta, entry{Title: title, Undoes: rev}, nil); err != nil {
 		return model.Commit{}, err
 	}

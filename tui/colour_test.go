@@ -115,7 +115,7 @@ var colourScenes = []struct {
 	{"collection_form", collection.ID, []string{"tab", "'n", "'ha"}},
 	{"stocktake", stocktake.ID, []string{"down"}},
 	{"stocktake_counting", stocktake.ID, []string{"down", "enter", "space", "tab", "'9999", "enter", "'harrow 4276", "enter"}},
-	{"stocktake_differs", stocktake.ID, []string{"enter", "space", "'Q110", "enter", "ctrl+e", "tab", "end"}},
+	{"stocktake_differs", stocktake.ID, []string{"enter", "space", "'Q110", "enter", "ctrl+e", "enter", "tab", "end"}},
 	{"error", find.ID, []string{"ctrl+l"}},
 	{"help", split.ID, []string{"f1"}},
 }
@@ -280,7 +280,7 @@ func TestWhatIsChosenIsSeenWithoutColours(t *testing.T) {
 		{stocktake.ID, nil, "down"},
 		{stocktake.ID, []string{"enter"}, "space"},
 		{stocktake.ID, []string{"enter", "'61"}, "left"},
-		{stocktake.ID, []string{"enter", "ctrl+e", "tab"}, "down"},
+		{stocktake.ID, []string{"enter", "ctrl+e", "enter", "tab"}, "down"},
 		{binders.ID, nil, "down"},
 		{buying.ID, nil, "down"},
 		{buying.ID, []string{"'wrap"}, "left"},

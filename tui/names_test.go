@@ -112,7 +112,7 @@ var awkwardScenes = []struct {
 	{"collection_batches", collection.ID, []string{"tab", "tab", "enter", "'隣の人", "tab", "'شباب قديم", "enter", "down"}},
 	{"stocktake", stocktake.ID, nil},
 	{"stocktake_counting", stocktake.ID, []string{"enter", "space", "space", "'夏の", "enter"}},
-	{"stocktake_differs", stocktake.ID, []string{"enter", "space", "'夏の", "enter", "ctrl+e", "tab"}},
+	{"stocktake_differs", stocktake.ID, []string{"enter", "space", "'夏の", "enter", "ctrl+e", "enter", "tab"}},
 	{"buying", buying.ID, []string{"'夏の", "down"}},
 	{"buying_form", buying.ID, []string{"'霜月 12 夏の長いドレス", "enter", "tab", "tab"}},
 	{"buying_spare", buying.ID, []string{"tab", "down"}},

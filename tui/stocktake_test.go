@@ -23,8 +23,9 @@ var stocktakeScenes = []struct {
 }{
 	{"boxes", []string{"down"}},
 	{"counting", []string{"down", "enter", "space", "space", "tab", "'9999", "enter", "'harrow 4276", "enter", "space", "space"}},
-	{"differs", []string{"enter", "space", "tab", "'9999", "enter", "'Q110", "enter", "ctrl+e", "tab", "end", "up"}},
-	{"report", []string{"enter", "ctrl+e", "'w"}},
+	{"end", []string{"enter", "space", "space", "space", "ctrl+e"}},
+	{"differs", []string{"enter", "space", "tab", "'9999", "enter", "'Q110", "enter", "ctrl+e", "enter", "tab", "end", "up"}},
+	{"report", []string{"enter", "ctrl+e", "enter", "'w"}},
 }
 
 func TestGoldenStocktake(t *testing.T) {
@@ -69,7 +70,7 @@ func TestABoxAsRecordedIsAKeyAnEnvelope(t *testing.T) {
 	if on := p.listed().Counted(1); on == "" || p.listed().Counted(2) != "" {
 		t.Errorf("counted on %q and %q", on, p.listed().Counted(2))
 	}
-	p.mustShow("nothing differs", "→ B", "1 of 3 boxes counted")
+	p.mustShow("nothing differs", "→ B", "1 of 2 boxes counted")
 	if got, _ := p.store.Undoable(); got != "counted box A" {
 		t.Errorf("undo would take back %q", got)
 	}
@@ -137,7 +138,7 @@ func TestAStocktakeIsThereAgain(t *testing.T) {
 	p.send(frame.Rested{}) // and then it is killed
 	p = p.again()
 	p.keys("f7")
-	p.mustShow("2 gone through", "0 of 3 boxes counted")
+	p.mustShow("2 gone through", "0 of 2 boxes counted")
 	p.keys("enter")
 	p.mustShow("K2", "out card for K12", "K11 Cape · not here")
 	p.keys("ctrl+u", "space", "space", "ctrl+e", "tab", "'x") // it is to stay as it is
@@ -183,10 +184,50 @@ func TestAReadingThatCanBeSeveral(t *testing.T) {
 	p.mustShow("a gap where nothing is out")
 	p.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("K21\nK22\n77")})
 	p.mustShow("3 of 3 gone through", "77▏")
-	p.keys("esc", "up", "enter", "'#5", "enter", "ctrl+e", "tab", "end", "up")
+	p.keys("esc", "up", "enter", "'#5", "enter", "ctrl+e", "enter", "tab", "end", "up")
 	p.mustShow("missing") // A is closed with nothing else in it
 	p.keys("home", "'f")
 	p.mustShow("tuckrow: Find")
+}
+
+// What was not gone through is missing only where that is said, and the day of the
+// count and its end are one step.
+func TestTheRestOfABoxIsAskedFor(t *testing.T) {
+	p := play(t, stocktake.ID, small()...)
+	p.keys("enter", "space", "ctrl+e")
+	p.mustShow("The end of box A?", "2 envelopes recorded in it are not counted", "K11 Cape", "K13 Cape")
+	p.mustNotShow("    K12 Cape") // is out
+	p.fitsEverySize("the end of a box")
+	p.size(80, 24)
+	p.keys("esc")
+	p.mustShow("1 of 4 gone through")
+	p.keys("ctrl+e", "'K11", "enter") // a scanner does not wait
+	p.mustShow("2 of 4 gone through")
+	p.keys("ctrl+e")
+	p.mustShow("1 envelope recorded in it is not counted")
+	p.keys("enter")
+	p.mustList("A 4 " + string(p.listed().Counted(1)) + " ✓ counted, 1 short")
+	p.mustShow("1 of 2 boxes counted", "empty")
+	p.keys("ctrl+z")
+	p.mustList("A 4 2 gone through")
+	p.mustShow("0 of 2 boxes counted")
+	p.mustNotShow("missing")
+	if on := p.listed().Counted(1); on != "" {
+		t.Errorf("counted on %s", on)
+	}
+	p.keys("up", "enter")
+	p.mustShow("2 of 4 gone through")
+	p.keys("space", "space", "ctrl+e", "enter", "space", "space", "space", "ctrl+e")
+	p.mustShow("all boxes that hold something are counted", "2 of 2 boxes counted")
+}
+
+// Two that stand the wrong way round are told while the second is in the hand.
+func TestTwoTheWrongWayRound(t *testing.T) {
+	p := play(t, stocktake.ID, small()...)
+	p.keys("enter", "space", "'K13", "enter")
+	p.mustShow("K13 Cape · here; not found before it: K11 Cape")
+	p.keys("'K11", "enter")
+	p.mustShow("K11 Cape · out of order", "belongs in this box, behind K10 Cape, before K13 Cape", "! K11 Cape · out of order")
 }
 
 // A box that cannot be noted as counted is not closed.
@@ -194,10 +235,10 @@ func TestACountThatIsNotWritten(t *testing.T) {
 	p := play(t, stocktake.ID, small()...)
 	p.keys("enter", "space")
 	p.store.fail = errDisk
-	p.keys("ctrl+e")
+	p.keys("ctrl+e", "enter")
 	p.mustShow("the disk is gone", "1 of 4 gone through")
 	p.store.fail = nil
-	p.keys("esc", "ctrl+e", "tab", "'m")
+	p.keys("esc", "ctrl+e", "enter", "tab", "'m")
 	if p.listed().Copy(2).Missing == "" {
 		t.Error("K11 is not missing")
 	}

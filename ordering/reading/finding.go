@@ -31,6 +31,7 @@ type Finding struct {
 	WasOut  bool              // recorded as out
 	Skipped []model.Accession // recorded between the one before and this, not out, not found
 	Belongs string            // of a misplaced one, in words, where it belongs
+	Crosses string            // of one in place by which another, read just as well, no longer is: where it belongs if that one stands right
 }
 
 // judgement is what the readings so far amount to.
@@ -197,6 +198,18 @@ func (j *judgement) ofOnePattern(could []model.Accession) bool {
 func (j *judgement) place(f *Finding, a model.Accession, fits bool) {
 	f.Kind, f.Copy, f.Fits = Misplaced, a, fits
 	j.used[a] = true
+}
+
+// crosses says of the last reading, which the run takes in place of another, where
+// it belongs by the run without it, kept. By filing order it can stand right all the
+// same.
+func (j *judgement) crosses(a model.Accession, kept []int) string {
+	rank, at := j.r.rank, j.r.at[a]
+	if rank[at] >= 0 && !slices.ContainsFunc(kept, func(k int) bool { return k > at && rank[k] > rank[at] }) {
+		return ""
+	}
+	j.kept = kept
+	return "in this box, " + j.beside(at)
 }
 
 // between goes through what is recorded between one in place and the next: what

@@ -53,10 +53,14 @@ func New(l *ordering.Layout, box model.Box) *Reader {
 // Read takes the next reading, front to back: what is on an envelope, or "-" or
 // nothing for a gap or an out card. It says what it looks like so far.
 func (r *Reader) Read(text string) Finding {
+	was, long := r.run(), len(r.piles)
 	r.Take(text)
 	j := r.judge()
 	f := j.findings[len(j.findings)-1]
 	f.Belongs = j.belongs(&f)
+	if f.Kind == InPlace && len(r.piles) == long {
+		f.Crosses = j.crosses(f.Copy, append(was, -1))
+	}
 	return f
 }
 

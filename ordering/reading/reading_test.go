@@ -221,6 +221,35 @@ func recorded(t *testing.T, c *model.Collection, rep *reading.Report) string {
 	return strings.Trim(fmt.Sprint(row), "[]")
 }
 
+// Of two that stand the wrong way round nobody knows which is wrong: it is said of the
+// second, while it is in the hand, and of no other.
+func TestReaderSaysAtOnceWhatIsOutOfOrder(t *testing.T) {
+	add := &model.Add{}
+	for _, n := range []string{"4100", "4112", "4120", "4130", "4140"} {
+		en := entry(n)
+		en.Box = "1"
+		add.Entries = append(add.Entries, en)
+	}
+	c := do(t, model.NewCollection(), shelf(), add)
+	b, _ := c.Shelf().BoxNamed("1")
+	for _, walk := range []struct{ reads, crosses string }{
+		{"4100 4112 4120 4130 4140", "||||"},
+		{"4100 4120 4112 4130 4140", "||in this box, behind 4100, before 4120||"},
+		{"4120 4112 4100", "|in this box, at the front, before 4120|in this box, at the front, before 4112"},
+		{"4140 4100 4112 4120 4130", "|in this box, at the front, before 4140|||"}, // then 4140 alone is wrong
+		{"4100 4112 4130 4140 4120", "||||"},                                       // that is misplaced, and said so as such
+	} {
+		r := reading.New(ordering.Arrange(c), b)
+		var got []string
+		for _, text := range strings.Fields(walk.reads) {
+			got = append(got, r.Read(text).Crosses)
+		}
+		if strings.Join(got, "|") != walk.crosses {
+			t.Errorf("%s: %q, want %q", walk.reads, strings.Join(got, "|"), walk.crosses)
+		}
+	}
+}
+
 // What a screen is told envelope by envelope.
 func TestReaderSaysAtOnce(t *testing.T) {
 	add := &model.Add{}

@@ -2,7 +2,6 @@ package refile
 
 import (
 	"slices"
-	"strings"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/tui/frame"
@@ -301,7 +300,7 @@ func (s *Screen) followCopy(before, after model.Record) bool {
 // takenBack is the task whose answer an undo has taken back, that it could not
 // be found on the table; nil where it was something else.
 func (s *Screen) takenBack(commit model.Commit) *task {
-	if len(commit.Delta) == 0 || !strings.HasPrefix(commit.Title, "undid: ") {
+	if len(commit.Delta) == 0 || !commit.TakesBack() {
 		return nil
 	}
 	var back *task

@@ -28,6 +28,7 @@ type step struct {
 	Read string          `json:"read,omitempty"` // as reading takes it; empty: it is not there
 	Copy model.Accession `json:"copy,omitempty"` // 0: on no list
 	From model.BoxID     `json:"from,omitempty"` // where it was recorded then; 0: in no box
+	Off  bool            `json:"off,omitempty"`  // recorded in this box, and not where it was read
 }
 
 // count is that of the chosen box.
@@ -184,7 +185,7 @@ func (s *Screen) read(text string) bool {
 		if f.Copy != 0 {
 			text = fmt.Sprintf("#%d", f.Copy)
 		}
-		s.add(step{Read: text, Copy: f.Copy})
+		s.add(step{Read: text, Copy: f.Copy, Off: f.Crosses != "" || f.Kind == reading.Misplaced && !f.Fits})
 	}
 	s.follow().last = f
 	return true
@@ -204,9 +205,10 @@ func (s *Screen) onPasted(text string) {
 	if s.stage == naming {
 		_ = s.file.Paste(text)
 	}
-	if s.stage != counting {
+	if !s.inBox() {
 		return
 	}
+	s.stage = counting
 	all := strings.Split(text, "\n")
 	all[0] = s.field.Value() + all[0]
 	for i, l := range all[:len(all)-1] {
@@ -247,6 +249,8 @@ func (s *Screen) onWritten(msg frame.Written) {
 	case s.closes:
 		if s.closes = 0; msg.Err == nil {
 			s.finish(s.closing)
+		} else if s.stage == ending {
+			s.stage = counting
 		}
 	}
 }
@@ -263,11 +267,11 @@ func (s *Screen) finish(box model.BoxID) {
 	}
 	n.done, n.typed, n.lost, s.taken, s.unkept = true, "", nil, nil, true
 	for _, a := range s.desk.Collection().Row(box) {
-		if !found[a] {
+		if !found[a] && s.desk.Collection().Copy(a).Out == nil {
 			n.lost = append(n.lost, a)
 		}
 	}
-	if s.stage == counting && s.box().ID == box {
+	if s.inBox() && s.box().ID == box {
 		s.next()
 	}
 }
@@ -285,7 +289,7 @@ func (s *Screen) next() {
 			return
 		}
 	}
-	s.Tell(frame.Say{Text: "all boxes are counted; tab lists what differs"})
+	s.Tell(frame.Say{Text: "all boxes that hold something are counted; tab lists what differs"})
 }
 
 // walks is what was read in the boxes that are counted. What stands elsewhere now
@@ -333,7 +337,7 @@ func (s *Screen) onCountKey(msg tea.KeyMsg) tea.Cmd {
 	case key.Matches(msg, k.gone) && s.field.Value() == "":
 		s.notHere()
 	case key.Matches(msg, k.end) && s.field.Value() == "":
-		s.close()
+		s.end()
 	case key.Matches(msg, k.leave):
 		s.leave()
 		return s.keep()

@@ -45,7 +45,7 @@ func (s *Screen) written() []byte {
 			continue
 		}
 		typed := n.typed
-		if s.stage == counting && s.box().ID == b.ID {
+		if s.inBox() && s.box().ID == b.ID {
 			typed = s.field.Value()
 		}
 		k.Counts = append(k.Counts, keptCount{b.ID, b.Name, n.steps, n.done, n.lost, typed})
@@ -62,7 +62,7 @@ func (s *Screen) written() []byte {
 
 // keep has it written aside, if it is not as it was.
 func (s *Screen) keep() tea.Cmd {
-	if !s.unkept && s.stage != counting {
+	if !s.unkept && !s.inBox() {
 		return nil
 	}
 	s.unkept = false

@@ -14,6 +14,7 @@ type keys struct {
 	here, read, gone, end, back, leave             key.Binding
 	boxes, lost, place, pull, enter, find, let     key.Binding
 	again                                          key.Binding
+	short, goOn                                    key.Binding
 	save                                           key.Binding
 }
 
@@ -44,6 +45,8 @@ func newKeys() keys {
 		find:    bind("f", "show in Find", "f"),
 		let:     bind("x", "leave it", "x"),
 		again:   bind("enter", "count the box again", "enter"),
+		short:   bind("enter", "not there", "enter"),
+		goOn:    bind("esc", "go on counting", "esc"),
 		save:    bind("enter", "write it", "enter"),
 	}
 }
@@ -54,6 +57,8 @@ func (s *Screen) ShortHelp() []key.Binding {
 	switch s.stage {
 	case counting:
 		return s.countKeys()
+	case ending:
+		return []key.Binding{k.short, k.goOn}
 	case naming:
 		return []key.Binding{k.save, k.leave}
 	case settling:
@@ -117,8 +122,11 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	case counting:
 		return [][]key.Binding{{long(k.here, "space", "the expected envelope stands here, or its out card"),
 			long(k.read, "enter", "another stands here: its number, #accession or name, typed or scanned; - is a gap or an out card"),
-			long(k.gone, "tab", "the expected one does not stand here: on to the next"), long(k.end, "ctrl+e", "nothing more stands in the box: it is counted, and what was not found is short"),
+			long(k.gone, "tab", "the expected one does not stand here: on to the next"), long(k.end, "ctrl+e", "nothing more stands in the box: it is counted, and what was not found is short; asks first where some were not gone through"),
 			long(k.back, "backspace", "take the last one back"), leave}}
+	case ending:
+		return [][]key.Binding{{long(k.short, "enter", "that was all of the box: what was not gone through is not there; the box is counted"),
+			long(k.goOn, "esc", "go on counting; nothing is lost")}}
 	case naming:
 		return [][]key.Binding{append([]key.Binding{long(k.save, "enter", "write the report into that file"), k.leave}, form.Help()...)}
 	case settling:
@@ -148,6 +156,8 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 	switch s.stage {
 	case counting:
 		return s.onCountKey(msg)
+	case ending:
+		return s.onEndKey(msg)
 	case naming:
 		return s.onNameKey(msg)
 	case settling:

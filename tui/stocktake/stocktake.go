@@ -41,6 +41,7 @@ type stage int
 const (
 	listing  stage = iota // the boxes, and how far each is
 	counting              // a box
+	ending                // is the rest of the box not there?
 	settling              // what differs
 	naming                // the file of the report
 )
@@ -116,6 +117,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 		s.front = false
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
+		s.reopen(msg.Commit)
 	case frame.Written:
 		s.onWritten(msg)
 	case frame.Rested:
@@ -138,7 +140,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 func (s *Screen) settle() {
 	boxes := s.boxes()
 	s.at = max(0, min(s.at, len(boxes)-1))
-	if s.stage == counting && len(boxes) == 0 {
+	if s.inBox() && len(boxes) == 0 {
 		s.stage = listing
 	}
 	s.matter = max(0, min(s.matter, len(s.matters())-1))
@@ -165,7 +167,7 @@ type taken struct {
 
 // refresh has worked out aside what the counted boxes come to, where it is shown.
 func (s *Screen) refresh() {
-	if !s.front || s.asking || s.stage == counting || s.fresh() {
+	if !s.front || s.asking || s.inBox() || s.fresh() {
 		return
 	}
 	l, walks, lost, n := s.desk.Layout, s.walks(), s.lost(), s.done()

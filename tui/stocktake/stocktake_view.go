@@ -20,6 +20,8 @@ func (s *Screen) View() string {
 	switch s.stage {
 	case counting:
 		lines = s.countView()
+	case ending:
+		lines = s.endView()
 	case settling:
 		lines = s.matterView()
 	case naming:
@@ -50,7 +52,7 @@ func (s *Screen) boxView() []string {
 	t, c, boxes := s.theme, s.desk.Collection(), s.boxes()
 	title, right := "Stocktake", "none is under way"
 	if s.begun != "" {
-		title, right = "Stocktake begun "+string(s.begun), fmt.Sprintf("%d of %d boxes counted", s.done(), len(boxes))
+		title, right = "Stocktake begun "+string(s.begun), s.progress()
 	}
 	lines := s.spaced([]string{t.Spread(t.Heading, title, right, s.w)})
 	if len(boxes) == 0 {
@@ -74,6 +76,17 @@ func (s *Screen) boxView() []string {
 	return append(lines, about...)
 }
 
+// progress says how many boxes are counted, of those in which there is something.
+func (s *Screen) progress() string {
+	all := 0
+	for _, b := range s.boxes() {
+		if n := s.counts[b.ID]; n != nil && n.done || len(s.desk.Collection().Row(b.ID)) > 0 {
+			all++
+		}
+	}
+	return fmt.Sprintf("%d of %d boxes counted", s.done(), all)
+}
+
 // columns sets a line of the list of boxes.
 func (s *Screen) columns(name, recorded, counted, state string) string {
 	behind := " " + cells.Right(recorded, 8)
@@ -88,6 +101,8 @@ func (s *Screen) columns(name, recorded, counted, state string) string {
 func (s *Screen) state(b model.BoxID) string {
 	n := s.counts[b]
 	switch {
+	case n == nil && len(s.desk.Collection().Row(b)) == 0:
+		return "empty"
 	case n == nil || !n.done && len(n.steps) == 0:
 		return ""
 	case !n.done:
@@ -181,7 +196,14 @@ func (s *Screen) lastView(f reading.Finding) []string {
 	t, text, style := s.theme, "", s.theme.Warn
 	switch f.Kind {
 	case reading.InPlace:
-		text, style = "in place", t.Good
+		switch {
+		case f.Crosses != "":
+			text = "out of order: this one or one before it stands wrong; as those stand, it belongs " + f.Crosses
+		case len(f.Skipped) > 0:
+			text = "here; not found before it: " + s.skipped(f.Skipped)
+		default:
+			text, style = "in place", t.Good
+		}
 	case reading.Misplaced:
 		text = "misplaced: belongs " + f.Belongs
 		if f.Fits {
@@ -203,6 +225,15 @@ func (s *Screen) lastView(f reading.Finding) []string {
 	return out
 }
 
+// skipped names the first that was passed over, and counts the others.
+func (s *Screen) skipped(all []model.Accession) string {
+	text := s.desk.Collection().PatternOf(all[0]).Heading()
+	if len(all) > 1 {
+		text += fmt.Sprintf(" and %d more", len(all)-1)
+	}
+	return text
+}
+
 func (s *Screen) stepText(x step) string {
 	g, name := s.theme.Glyphs, x.Read
 	if p := s.desk.Collection().PatternOf(x.Copy); p != nil {
@@ -219,6 +250,8 @@ func (s *Screen) stepText(x step) string {
 		return g.Alert + " " + s.theme.Dots(name, "on no list")
 	case x.From != s.box().ID:
 		return g.Alert + " " + s.theme.Dots(name, "recorded elsewhere")
+	case x.Off:
+		return g.Alert + " " + s.theme.Dots(name, "out of order")
 	}
 	return g.Done + " " + name
 }
@@ -227,7 +260,7 @@ func (s *Screen) stepText(x step) string {
 // to know.
 func (s *Screen) matterView() []string {
 	t, all := s.theme, s.matters()
-	lines := s.spaced([]string{t.Spread(t.Heading, "What differs", fmt.Sprintf("%d of %d boxes counted", s.done(), len(s.boxes())), s.w)})
+	lines := s.spaced([]string{t.Spread(t.Heading, "What differs", s.progress(), s.w)})
 	switch {
 	case !s.fresh():
 		return append(lines, t.Quiet.Render(cells.Cut("  comparing ...", s.w)))
