@@ -152,6 +152,9 @@ type Out struct {
 // Overdue tells whether it should have been back before a day.
 func (o *Out) Overdue(on Date) bool { return o.Due != "" && o.Due < on }
 
+// AtHand tells whether a copy is neither out nor missing.
+func (c *Copy) AtHand() bool { return c.Out == nil && c.Missing == "" }
+
 // Row is what stands in one box now, front to back, as recorded.
 type Row struct {
 	Box    BoxID       `json:"box" cbor:"1,keyasint"`

@@ -68,7 +68,7 @@ func (o Offer) Unsure() string {
 func Offers(c *model.Collection, q Question) []Offer {
 	copies := map[model.PatternID][]*model.Copy{}
 	for _, cp := range c.Copies().All() {
-		if cp.Out == nil && (q.Cut == model.CutUnknown || cp.Cut == q.Cut) {
+		if cp.AtHand() && (q.Cut == model.CutUnknown || cp.Cut == q.Cut) {
 			copies[cp.Pattern] = append(copies[cp.Pattern], cp)
 		}
 	}

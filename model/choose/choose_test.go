@@ -95,4 +95,13 @@ func TestShoppingTheOwnShelf(t *testing.T) {
 			t.Errorf("%s: %s, want %s", x.what, s, x.want)
 		}
 	}
+	gone, _, err := c.Apply(&model.Stand{Missing: []model.Accession{2}}, "2026-01-01")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range Offers(gone, Question{}) {
+		if o.Copy.Accession == 2 || o.Pattern.ID == 2 && o.Copy.Accession != 3 {
+			t.Errorf("copy %d is offered, which is missing or not the one at hand", o.Copy.Accession)
+		}
+	}
 }

@@ -126,6 +126,10 @@ func TestWhatToSewNext(t *testing.T) {
 	if got := picks(c, Asked{On: "2026-06-01"}); got != want {
 		t.Errorf("with a goal, one queued and one out:\n got %s\nwant %s", got, want)
 	}
+	gone := after(t, c, "2026-06-01", &model.Stand{Missing: []model.Accession{2}})
+	if got := picks(gone, Asked{On: "2026-06-01"}); !strings.HasPrefix(got, "1 (") || strings.Contains(got, "; 2 (") {
+		t.Errorf("with one that is missing: %s", got)
+	}
 	if got := picks(c, Asked{On: "2026-06-01", Among: func(p *model.Pattern) bool { return p.Category == 0 }}); !strings.HasPrefix(got, "4 (") || strings.Contains(got, ";") {
 		t.Errorf("among those without a category: %s", got)
 	}

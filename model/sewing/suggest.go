@@ -59,7 +59,7 @@ type Asked struct {
 // Suggest lists the patterns that are not in the queue, those for which most
 // speaks first, and of those the one that has waited longest: never made, for
 // the season to come (by its tags), asked for by a goal. Patterns of which every
-// copy is out are left out.
+// copy is out or missing are left out.
 func Suggest(c *model.Collection, q Asked) []Pick {
 	made, open := madeOf(c), openGoals(c)
 	season := SeasonFor(q.On, q.South)
@@ -117,7 +117,7 @@ func longest(a, b model.Date) int {
 func waiting(c *model.Collection) map[model.PatternID]model.Date {
 	out := map[model.PatternID]model.Date{}
 	for _, cp := range c.Copies().All() {
-		if was, there := out[cp.Pattern]; cp.Out == nil && (!there || longest(cp.Added, was) < 0) {
+		if was, there := out[cp.Pattern]; cp.AtHand() && (!there || longest(cp.Added, was) < 0) {
 			out[cp.Pattern] = cp.Added
 		}
 	}
