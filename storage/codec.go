@@ -15,7 +15,6 @@ const (
 	keyRecord  = 'r'
 	keyHistory = 'j'
 	keyBefore  = 'u'
-	keyStaged  = 's'
 )
 
 var (
@@ -84,10 +83,6 @@ func beforeKey(rev uint64, piece int) []byte {
 	return binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint64([]byte{keyBefore}, rev), uint32(piece))
 }
 
-func stagedKey(piece int) []byte {
-	return binary.BigEndian.AppendUint32([]byte{keyStaged}, uint32(piece))
-}
-
 // Schema is the version of what is stored. A store of a higher one is refused.
 const Schema = 1
 
@@ -96,8 +91,9 @@ type meta struct {
 	Schema   int            `cbor:"1,keyasint"`
 	Rev      uint64         `cbor:"2,keyasint"`
 	Counters model.Counters `cbor:"3,keyasint"`
-	Staged   int            `cbor:"4,keyasint,omitempty"` // pieces that are committed and must be written out
 	Begun    uint64         `cbor:"5,keyasint,omitempty"` // the first revision that has a history
+	Writing  uint64         `cbor:"6,keyasint,omitempty"` // the revision of which records may be written already; 0: none
+	Pieces   int            `cbor:"7,keyasint,omitempty"` // so many take that back
 }
 
 // entry is one line of the history.

@@ -2,7 +2,6 @@ package storage
 
 import (
 	"context"
-	"encoding/binary"
 	"errors"
 	"fmt"
 	"runtime"
@@ -11,7 +10,6 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/journal"
-	"github.com/dgraph-io/badger/v4"
 )
 
 // What goes into one Badger transaction at the most; beyond it a change is
@@ -95,53 +93,49 @@ func (s *Store) store(ctx context.Context, next *model.Collection, delta model.D
 	if from == nil {
 		e.At = at.Unix()
 	}
-	writes, err := s.writes(next, delta, e)
+	w, err := s.written(next, delta, e)
 	if err != nil {
-		return s.tell("writing", err)
+		if err = s.tell("writing", err); !model.IsInput(err) {
+			s.failure = err
+		}
+		return err
 	}
-	st, err := s.stateAfter(delta, writes)
-	if err != nil {
-		s.failure = s.tell("writing", err)
-		return s.failure
-	}
+	st := s.state.after(w)
 	if from != nil && from.Mark != st.mark(next.Rev()) {
 		return s.tell("writing", fmt.Errorf("%w: with %q of revision %d there are %d records, and they are not the %d that the journal knows", model.ErrDamaged, e.Title, from.Rev, st.n, from.Records))
 	}
 	if err := ctx.Err(); err != nil {
 		return fmt.Errorf("writing %q: %w", s.Dir(), err)
 	}
-	m := s.meta(next)
+	w.meta = s.meta(next)
 	if e.Begins {
-		m.Begun = next.Rev()
+		w.meta.Begun = next.Rev()
 	}
 	writeDown := func() error { return nil }
 	if s.journal != nil && from == nil {
 		writeDown = func() error { return s.journal.Append(changeOf(next, delta, e, at, st)) }
 	}
-	if err := s.write(ctx, writes, m, writeDown); err != nil {
+	if err := s.write(ctx, w, writeDown); err != nil {
 		return err
 	}
-	s.c, s.state, s.begun = next, st, m.Begun
+	s.c, s.state, s.begun = next, st, w.meta.Begun
 	return nil
 }
 
-// write writes keys, and just before they count, calls writeDown.
-func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown func() error) error {
-	size := 0
-	for _, w := range writes {
-		size += len(w.Key) + len(w.Value)
-	}
+// write writes a change, and just before it counts, calls writeDown.
+func (s *Store) write(ctx context.Context, w written, writeDown func() error) error {
+	keys, size := w.inOne()
 	down := false
 	if err := errors.Join(s.room(), s.hold()); err != nil {
 		return s.tell("writing", err)
 	}
-	s.size += uint64(size)
+	s.size += size
 	counts := func() error {
 		err := writeDown()
 		down = err == nil && s.journal != nil
 		return err
 	}
-	err := s.writeKept(ctx, writes, uint64(size), m, counts)
+	err := s.writeKept(ctx, w, keys, size, counts)
 	if err != nil && err == ctx.Err() { // nothing counts, and the store is as it was
 		return fmt.Errorf("writing %q: %w", s.Dir(), err)
 	}
@@ -155,11 +149,11 @@ func (s *Store) write(ctx context.Context, writes []write, m meta, writeDown fun
 	return nil
 }
 
-// writeKept writes in one go or staged, with the reserve given back meanwhile
+// writeKept writes in one go or in several, with the reserve given back meanwhile
 // where Badger may begin another log.
-func (s *Store) writeKept(ctx context.Context, writes []write, size uint64, m meta, counts func() error) error {
-	if len(writes) > mostWrites || size > mostBytes {
-		err := s.spend(func() error { return s.writeStaged(ctx, writes, m, counts) })
+func (s *Store) writeKept(ctx context.Context, w written, keys int, size uint64, counts func() error) error {
+	if keys > mostWrites || size > mostBytes {
+		err := s.spend(func() error { return s.writeLarge(ctx, w, counts) })
 		s.size = sizeOf(s.badgerDir())
 		s.rehold()
 		return err
@@ -168,9 +162,9 @@ func (s *Store) writeKept(ctx context.Context, writes []write, size uint64, m me
 		if err := counts(); err != nil {
 			return err
 		}
-		return s.writeOnce(writes, m)
+		return s.writeOnce(w)
 	}
-	if !s.another(len(writes)+1, size) {
+	if !s.another(keys+1, size) {
 		return once()
 	}
 	err := s.spend(once)
@@ -220,169 +214,4 @@ func sealEdit(x model.Edit) (write, error) {
 		return w, model.Inputf("%s %d would take %d bytes, and %d is the most; shorten its texts, or use more boxes", x.Kind, x.ID, n, mostRecord)
 	}
 	return w, nil
-}
-
-// writes lists the keys that a change sets: its records, how they were before,
-// and its line in the history.
-func (s *Store) writes(next *model.Collection, delta model.Delta, e entry) ([]write, error) {
-	writes, err := sealAll(delta)
-	if err != nil {
-		return nil, err
-	}
-	if e.Undoes == 0 {
-		pieces, err := beforeOf(delta)
-		if err != nil {
-			return nil, err
-		}
-		for i, p := range pieces {
-			writes = append(writes, write{beforeKey(next.Rev(), i), p})
-		}
-		e.Pieces = len(pieces)
-	}
-	line, err := seal(e)
-	if err != nil {
-		return nil, err
-	}
-	writes = append(writes, write{historyKey(next.Rev()), line})
-	old, err := s.forget(next.Rev())
-	return append(writes, old...), err
-}
-
-func (s *Store) writeOnce(writes []write, m meta) error {
-	return s.db.Update(func(txn *badger.Txn) error {
-		for _, w := range writes {
-			if err := w.to(txn); err != nil {
-				return err
-			}
-		}
-		return put(txn, []byte{keyMeta}, m)
-	})
-}
-
-func (w write) to(txn *badger.Txn) error {
-	if w.Value == nil {
-		return txn.Delete(w.Key)
-	}
-	return txn.Set(w.Key, w.Value)
-}
-
-func put(txn *badger.Txn, key []byte, v any) error {
-	b, err := seal(v)
-	if err != nil {
-		return err
-	}
-	return txn.Set(key, b)
-}
-
-// writeStaged writes a change that is too large for one transaction: first in
-// pieces to the side, then one small transaction makes it count, then the
-// pieces are written out. A kill before that transaction leaves nothing; one
-// after it leaves pieces that the next opening writes out. The context is heeded
-// up to there; then the error is the context's own, and no piece is left.
-func (s *Store) writeStaged(ctx context.Context, writes []write, m meta, counts func() error) error {
-	now := m
-	pieces, err := s.stage(ctx, writes)
-	if err == nil {
-		err = ctx.Err()
-	}
-	if err != nil && err == ctx.Err() {
-		if left := s.writeOut(nil, s.meta(s.c), pieces); left != nil {
-			return left
-		}
-	}
-	if err == nil {
-		err = counts()
-	}
-	if err != nil {
-		return err
-	}
-	now.Staged = pieces
-	if err := s.db.Update(func(txn *badger.Txn) error { return put(txn, []byte{keyMeta}, now) }); err != nil {
-		return err
-	}
-	return s.writeOut(writes, m, pieces)
-}
-
-// stage writes pieces to the side and waits until all are synced.
-func (s *Store) stage(ctx context.Context, writes []write) (pieces int, err error) {
-	batch := s.db.NewWriteBatch()
-	defer batch.Cancel()
-	for len(writes) > 0 && ctx.Err() == nil {
-		n, size := 0, 0
-		for n < len(writes) {
-			if size += len(writes[n].Key) + len(writes[n].Value); size > mostBytes && n > 0 {
-				break
-			}
-			n++
-		}
-		piece, err := seal(writes[:n])
-		if err == nil {
-			err = batch.Set(stagedKey(pieces), piece)
-		}
-		if err != nil {
-			return pieces, err
-		}
-		pieces, writes = pieces+1, writes[n:]
-	}
-	return pieces, batch.Flush()
-}
-
-// writeOut writes the keys of a staged change, then drops the pieces. Doing it
-// twice does no harm.
-func (s *Store) writeOut(writes []write, m meta, pieces int) error {
-	batch := s.db.NewWriteBatch()
-	defer batch.Cancel()
-	for _, w := range writes {
-		var err error
-		if w.Value == nil {
-			err = batch.Delete(w.Key)
-		} else {
-			err = batch.Set(w.Key, w.Value)
-		}
-		if err != nil {
-			return err
-		}
-	}
-	if err := batch.Flush(); err != nil {
-		return err
-	}
-	err := s.db.Update(func(txn *badger.Txn) error {
-		for i := range pieces {
-			if err := txn.Delete(stagedKey(i)); err != nil {
-				return err
-			}
-		}
-		return put(txn, []byte{keyMeta}, m)
-	})
-	return errors.Join(err, s.restrict()) // so much may have begun new files
-}
-
-// settle finishes, or clears away, what a kill left of a staged change.
-func (s *Store) settle(m meta) error {
-	var writes []write
-	pieces := 0
-	err := s.db.View(func(txn *badger.Txn) error {
-		for i := range m.Staged {
-			var piece []write
-			if err := get(txn, stagedKey(i), &piece); err != nil {
-				return missing(err, "piece %d of %d of a change", i+1, m.Staged)
-			}
-			writes = append(writes, piece...)
-		}
-		it := txn.NewIterator(badger.IteratorOptions{Prefix: []byte{keyStaged}})
-		defer it.Close()
-		for it.Rewind(); it.Valid(); it.Next() {
-			if key := it.Item().Key(); len(key) == 5 {
-				pieces = int(binary.BigEndian.Uint32(key[1:])) + 1
-			}
-		}
-		return nil
-	})
-	if err != nil || pieces == 0 {
-		return err
-	}
-	m.Staged = 0
-	err = s.spend(func() error { return s.writeOut(writes, m, pieces) })
-	s.rehold()
-	return err
 }

@@ -12,9 +12,9 @@ import (
 	"github.com/dgraph-io/badger/v4"
 )
 
-// written is a store on disk with something of every kind in it, and Badger
+// inUse is a store on disk with something of every kind in it, and Badger
 // opened on it directly.
-func written(t *testing.T) (dir string, alter func(change func(txn *badger.Txn) error)) {
+func inUse(t *testing.T) (dir string, alter func(change func(txn *badger.Txn) error)) {
 	t.Helper()
 	s := openAt(t, t.TempDir())
 	s.do(everyKind()[:9]...)
@@ -75,7 +75,7 @@ func TestABitFlippedInARecordIsFound(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, bit := range []int{3, 32, 77, 100} {
-				dir, alter := written(t)
+				dir, alter := inUse(t)
 				flip(t, alter, key, bit)
 				refused(t, dir, model.ErrDamaged, name, dir, "tuckrow verify --rebuild")
 			}
@@ -88,7 +88,7 @@ func TestABitFlippedInARecordIsFound(t *testing.T) {
 func TestABitFlippedInTheJournalIsFound(t *testing.T) {
 	for name, key := range map[string][]byte{"line": historyKey(9), "before": beforeKey(9, 0)} {
 		t.Run(name, func(t *testing.T) {
-			dir, alter := written(t)
+			dir, alter := inUse(t)
 			flip(t, alter, key, 40)
 			s := openAt(t, dir)
 			want := export(t, s.Collection())
@@ -113,7 +113,7 @@ func TestRecordsThatAreGoneAreFound(t *testing.T) {
 		"box 1, which is not there": recordKey(model.KindShelf, 1),
 	} {
 		t.Run(name, func(t *testing.T) {
-			dir, alter := written(t)
+			dir, alter := inUse(t)
 			alter(func(txn *badger.Txn) error { return txn.Delete(key) })
 			refused(t, dir, model.ErrDamaged, name)
 		})
@@ -139,7 +139,7 @@ func TestARecordInTheWrongPlaceIsFound(t *testing.T) {
 		"kept under the number": recordKey(model.KindCopy, 99), "no known kind": recordKey(200, 1), "of no known kind": {keyRecord, 1},
 	} {
 		t.Run(name, func(t *testing.T) {
-			dir, alter := written(t)
+			dir, alter := inUse(t)
 			alter(func(txn *badger.Txn) error { return put(txn, key, &model.Copy{Accession: 1, Pattern: 1}) })
 			refused(t, dir, model.ErrDamaged, name)
 		})
@@ -147,7 +147,7 @@ func TestARecordInTheWrongPlaceIsFound(t *testing.T) {
 }
 
 func TestANewerStoreIsRefused(t *testing.T) {
-	dir, alter := written(t)
+	dir, alter := inUse(t)
 	alter(func(txn *badger.Txn) error { return put(txn, []byte{keyMeta}, meta{Schema: Schema + 1, Rev: 9}) })
 	refused(t, dir, model.ErrNewer, "schema 2", "up to 1", "use the newer tuckrow")
 	if _, err := os.Stat(filepath.Join(dir, "holder")); !errors.Is(err, fs.ErrNotExist) {
@@ -158,7 +158,7 @@ func TestANewerStoreIsRefused(t *testing.T) {
 // Badger's own files, altered at many places: the store is refused as damaged,
 // or opens whole.
 func TestBytesFlippedInBadgersFiles(t *testing.T) {
-	dir, _ := written(t)
+	dir, _ := inUse(t)
 	s := openAt(t, dir)
 	want := export(t, s.Collection())
 	s.shut()
@@ -213,7 +213,7 @@ func TestAListOfTablesThatIsGoneIsFound(t *testing.T) {
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
-			dir, _ := written(t)
+			dir, _ := inUse(t)
 			list := filepath.Join(dir, "badger", badger.ManifestFilename)
 			kept, err := os.ReadFile(list)
 			if err != nil {
@@ -234,7 +234,7 @@ func TestAListOfTablesThatIsGoneIsFound(t *testing.T) {
 		})
 	}
 	t.Run("a table is gone", func(t *testing.T) {
-		dir, _ := written(t)
+		dir, _ := inUse(t)
 		tables, err := filepath.Glob(filepath.Join(dir, "badger", "*.sst"))
 		if err != nil || len(tables) == 0 {
 			t.Fatal("there is no table", err)

@@ -218,7 +218,7 @@ func TestAsAnotherUser(t *testing.T) {
 }
 
 func TestForeignFiles(t *testing.T) {
-	dir, _ := written(t)
+	dir, _ := inUse(t)
 	s := openAt(t, dir)
 	want := export(t, s.Collection())
 	s.shut()
@@ -243,7 +243,7 @@ func TestForeignFiles(t *testing.T) {
 // Cut short anywhere, a table is found before Badger opens it, which would end
 // the program.
 func TestATableCutShort(t *testing.T) {
-	dir, _ := written(t)
+	dir, _ := inUse(t)
 	name := only(t, dir, "badger/*.sst")
 	text, err := os.ReadFile(name)
 	if err != nil {

@@ -10,8 +10,8 @@ import (
 	"github.com/dgraph-io/badger/v4"
 )
 
-// load reads the whole cupboard into memory, finishing a change that was
-// staged and committed when the program was killed.
+// load reads the whole cupboard into memory, having taken back what a kill left of
+// a large change.
 func (s *Store) load() error {
 	m, err := s.metaOnDisk()
 	if err != nil {
@@ -44,16 +44,13 @@ func (s *Store) metaOnDisk() (meta, error) {
 	return m, err
 }
 
-// mustBeEmpty guards against a store whose meta record is lost. Pieces of a
-// first change that was cut short are no sign of that.
+// mustBeEmpty guards against a store whose meta record is lost.
 func (s *Store) mustBeEmpty() error {
 	return s.db.View(func(txn *badger.Txn) error {
 		it := txn.NewIterator(badger.IteratorOptions{})
 		defer it.Close()
-		for it.Rewind(); it.Valid(); it.Next() {
-			if it.Item().Key()[0] != keyStaged {
-				return fmt.Errorf("%w: there are records, but not what revision they are of", model.ErrDamaged)
-			}
+		if it.Rewind(); it.Valid() {
+			return fmt.Errorf("%w: there are records, but not what revision they are of", model.ErrDamaged)
 		}
 		return nil
 	})

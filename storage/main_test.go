@@ -3,6 +3,7 @@ package storage
 import (
 	"bytes"
 	"context"
+	"encoding/binary"
 	"fmt"
 	"os"
 	"slices"
@@ -148,6 +149,38 @@ func (c *cupboard) keys(prefix ...byte) map[string]string {
 		c.t.Fatal(err)
 	}
 	return all
+}
+
+// keysBehind is how much of a revision is there that the store is not at yet.
+func (c *cupboard) keysBehind() (n int) {
+	for _, prefix := range []byte{keyBefore, keyHistory} {
+		for key := range c.keys(prefix) {
+			if binary.BigEndian.Uint64([]byte(key)[1:]) > c.Collection().Rev() {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// tidy fails the test where something is left of a large change.
+func (c *cupboard) tidy() {
+	c.t.Helper()
+	if n := c.keysBehind(); n != 0 {
+		c.t.Errorf("%d keys of a later revision are left", n)
+	}
+	for key := range c.keys(keyBefore) {
+		var line entry
+		rev := binary.BigEndian.Uint64([]byte(key)[1:])
+		err := c.db.View(func(txn *badger.Txn) error { return get(txn, historyKey(rev), &line) })
+		if piece := int(binary.BigEndian.Uint32([]byte(key)[9:])); err != nil || piece >= line.Pieces {
+			c.t.Errorf("piece %d of revision %d is left, of which there are %d (%v)", piece, rev, line.Pieces, err)
+		}
+	}
+	m, err := c.metaOnDisk()
+	if err != nil || m.Writing != 0 || m.Pieces != 0 {
+		c.t.Errorf("the store is at %+v (%v)", m, err)
+	}
 }
 
 func entryOf(publisher, number, name string) model.Entry {

@@ -15,7 +15,7 @@ import (
 
 // A kill between the journal and Badger leaves the journal ahead.
 func TestKilledBetweenJournalAndStore(t *testing.T) {
-	for name, ch := range map[string]model.Change{"small": &model.Add{Entries: entries(2)}, "staged": &model.Add{Entries: entries(some), From: "large.csv"}} {
+	for name, ch := range map[string]model.Change{"small": &model.Add{Entries: entries(2)}, "large": &model.Add{Entries: entries(some), From: "large.csv"}} {
 		t.Run(name, func(t *testing.T) {
 			s := openAt(t, t.TempDir())
 			s.do(everyKind()[:9]...)
@@ -23,19 +23,7 @@ func TestKilledBetweenJournalAndStore(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			e := entry{Title: "added", At: noon().Unix()}
-			writes, err := s.writes(next, delta, e)
-			if err != nil {
-				t.Fatal(err)
-			}
-			st, err := s.stateAfter(delta, writes)
-			if err != nil {
-				t.Fatal(err)
-			}
-			staged(t, s, writes) // of which the kill leaves what it may
-			if err := s.journal.Append(changeOf(next, delta, e, noon(), st)); err != nil {
-				t.Fatal(err)
-			}
+			counted(t, s, workedOut(t, s, next, delta, entry{Title: "added"}))
 			s.shut()
 			s = holds(t, s.dir, export(t, next), "1 change was brought up", `"added" of 1 March 2026`)
 			if done, err := s.Undo(context.Background()); err != nil || done.Title != "undid: added" {
@@ -119,7 +107,7 @@ func TestStoreAndJournalThatDoNotFit(t *testing.T) {
 		refused(t, dir, model.ErrDamaged, "other", "tuckrow verify --rebuild")
 	})
 	t.Run("a record is an older one", func(t *testing.T) {
-		dir, alter := written(t)
+		dir, alter := inUse(t)
 		alter(func(txn *badger.Txn) error {
 			return put(txn, recordKey(model.KindCopy, 1), &model.Copy{Accession: 1, Pattern: 1})
 		})
@@ -174,16 +162,9 @@ func TestARefusedCommitIsNotInTheJournal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	writes, err := s.writes(next, delta, entry{Title: "added"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	writes[0].Key = nil // which Badger refuses
-	st, err := s.stateAfter(delta, append([]write{{}}, writes[1:]...))
-	if err != nil {
-		t.Fatal(err)
-	}
-	err = s.write(context.Background(), writes, s.meta(next), func() error { return s.journal.Append(changeOf(next, delta, entry{}, noon(), st)) })
+	w := workedOut(t, s, next, delta, entry{Title: "added"})
+	w.records[0].Key = nil // which Badger refuses
+	err = s.write(context.Background(), w.written, func() error { return s.journal.Append(w.line) })
 	if err == nil || s.failure == nil {
 		t.Fatalf("writing gave %v, want an error that stops the store", err)
 	}

@@ -42,34 +42,17 @@ func (st state) mark(rev uint64) journal.Mark {
 	return journal.Mark{Rev: rev, Records: st.n, State: st.sum}
 }
 
-// stateAfter is what the records come to with a change, of which the first
-// writes are the records. What a record was is taken as it lies on disk: an
-// earlier tuckrow may have written it down otherwise.
-func (s *Store) stateAfter(delta model.Delta, writes []write) (state, error) {
-	st := s.state
-	err := s.db.View(func(txn *badger.Txn) error {
-		for i, x := range delta {
-			w := writes[i]
-			if w.Value != nil {
-				st.add(w.Key, w.Value)
-			}
-			if x.Before == nil {
-				continue
-			}
-			item, err := txn.Get(w.Key)
-			if errors.Is(err, badger.ErrKeyNotFound) {
-				continue // a shelf as it is without one
-			}
-			if err == nil {
-				err = item.Value(func(b []byte) error { st.drop(w.Key, b); return nil })
-			}
-			if err != nil {
-				return err
-			}
+// after is what the records come to with a change.
+func (st state) after(w written) state {
+	for i, x := range w.records {
+		if x.Value != nil {
+			st.add(x.Key, x.Value)
 		}
-		return nil
-	})
-	return st, err
+		if w.were[i] != nil {
+			st.drop(x.Key, w.were[i])
+		}
+	}
+	return st
 }
 
 // furnished writes down the shelf and the walls of a store that has none yet,

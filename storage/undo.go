@@ -14,9 +14,9 @@ import (
 // this many take back the last 1,000 changes one after another.
 const Kept = 2000
 
-// beforeOf packs what records were before a change into pieces that each fit
-// a transaction.
-func beforeOf(delta model.Delta) ([][]byte, error) {
+// beforeOf packs what records were before a change, as they lie on disk, into
+// pieces that each fit a transaction.
+func beforeOf(delta model.Delta, were [][]byte) ([][]byte, error) {
 	var pieces [][]byte
 	var b before
 	size := 0
@@ -25,7 +25,7 @@ func beforeOf(delta model.Delta) ([][]byte, error) {
 		pieces, b, size = append(pieces, p), before{}, 0
 		return err
 	}
-	for _, x := range delta {
+	for i, x := range delta {
 		if x.Before == nil {
 			if n := len(b.Absent); n > 0 && b.Absent[n-1].Kind == x.Kind && b.Absent[n-1].To+1 == x.ID {
 				b.Absent[n-1].To = x.ID
@@ -34,7 +34,10 @@ func beforeOf(delta model.Delta) ([][]byte, error) {
 				size += 16
 			}
 		} else {
-			v, err := seal(x.Before)
+			v, err := were[i], error(nil)
+			if v == nil { // a shelf as it is without one
+				v, err = seal(x.Before)
+			}
 			if err != nil {
 				return nil, err
 			}
