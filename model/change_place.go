@@ -139,7 +139,7 @@ func (ch *TakeOut) apply(e *editor) error {
 		}
 		out.To, out.For, out.Due = cmp.Or(out.To, was.To), cmp.Or(out.For, was.For), cmp.Or(out.Due, was.Due)
 		if out == *was {
-			return Inputf("%q is out already, since %s; say who has it now, or that it is back: tuckrow back --copy %d", e.c.heading(ch.Copy), was.Since, ch.Copy)
+			return Inputf("%q is out already, since %s; say who has it now, or put it back first", e.c.heading(ch.Copy), was.Since)
 		}
 	}
 	cp.Out, cp.Missing = &out, ""

@@ -116,7 +116,7 @@ var colourScenes = []struct {
 	{"stocktake", stocktake.ID, []string{"down"}},
 	{"stocktake_counting", stocktake.ID, []string{"down", "enter", "space", "tab", "'9999", "enter", "'harrow 4276", "enter"}},
 	{"stocktake_differs", stocktake.ID, []string{"enter", "space", "'Q110", "enter", "ctrl+e", "enter", "tab", "end"}},
-	{"error", find.ID, []string{"ctrl+l"}},
+	{"error", find.ID, []string{"ctrl+l", "enter"}},
 	{"help", split.ID, []string{"f1"}},
 }
 

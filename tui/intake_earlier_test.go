@@ -90,14 +90,14 @@ func TestAnEditGivesWayToANewerOne(t *testing.T) {
 func TestUndoWhileAnEarlierEntryIsChanged(t *testing.T) {
 	p := play(t, intake.ID, wardrobe())
 	p.hit("tab", "ctrl+e", "ctrl+u", "'Cross-over dress", "enter") // the change to be undone
-	p.hit("ctrl+e", "tab", "tab", "'8-14", "ctrl+z")
+	p.hit("ctrl+e", "tab", "tab", "'8-14", "ctrl+z", "ctrl+z")
 	p.mustShow("Changing entry 5", "Wrap dress", "8-14")
 	p.hit("enter")
 	if en := p.entryOf(5); en.Name != "Wrap dress" || en.SizeRange != "8-14" {
 		t.Errorf("the entry is %+v, want the name as undone and the sizes as typed", en)
 	}
 	p = play(t, intake.ID, add("Quillon", "1", "", "", 0), add("Quillon", "2", "", "", 0))
-	p.hit("tab", "ctrl+e", "'Cape", "ctrl+z", "enter") // it is not there any more
+	p.hit("tab", "ctrl+e", "'Cape", "ctrl+z", "ctrl+z", "enter") // it is not there any more
 	p.mustShow("copy 2 is not listed any more; esc goes back")
 	p.hit("esc", "esc")
 	p.mustShow("Emptying")

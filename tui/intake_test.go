@@ -226,6 +226,11 @@ func TestAPasteIsOneLineAndEntersNothing(t *testing.T) {
 func TestUndoAtIntake(t *testing.T) {
 	p := play(t, intake.ID, add("Quillon", "1", "", "", 0))
 	p.keys("'2", "enter", "'Coat", "enter", "'3")
+	p.keys("ctrl+z") // it could be meant for what is typed
+	p.mustShow("ctrl+z again undoes: added 2 Coat")
+	if n := p.listed().Copies().Len(); n != 2 {
+		t.Errorf("%d copies are listed after the first press, want 2", n)
+	}
 	p.keys("ctrl+z")
 	if n := p.listed().Copies().Len(); n != 1 {
 		t.Errorf("%d copies are listed after undo, want 1", n)

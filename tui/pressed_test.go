@@ -80,6 +80,11 @@ func (w witness) TakeTold() []tea.Msg {
 	return w.Screen.(interface{ TakeTold() []tea.Msg }).TakeTold()
 }
 
+func (w witness) Halfway() bool {
+	half, can := w.Screen.(frame.Halfway)
+	return can && half.Halfway()
+}
+
 func (w witness) Update(msg tea.Msg) tea.Cmd {
 	if k, ok := msg.(tea.KeyMsg); ok {
 		w.note(k)

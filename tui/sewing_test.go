@@ -106,7 +106,7 @@ func TestWhatWasMade(t *testing.T) {
 	p := demo(t, sewing.ID)
 	p.keys("'m")
 	p.mustShow("Made of Quillon K837", "on         "+string(p.store.Today()), "for        Ada", "cloth      blue wool")
-	p.keys("tab", "tab", "'B", "tab", "'12", "tab", "tab", "'sleeves longer", "tab", "'line it", "enter")
+	p.keys("'B", "tab", "'12", "tab", "tab", "'sleeves longer", "tab", "'line it", "enter")
 	p.mustShow("noted; tab shows all that was made")
 	p.mustQueue("6131 Shift dress")
 	m := p.listed().Makes().Get(uint32(p.listed().Counters().Make))
@@ -190,7 +190,7 @@ func TestNoteMadeFromTheBinders(t *testing.T) {
 		p.keys(lead...)
 		p.keys("'m")
 		p.mustShow("tuckrow: Sewing", "Made of Harrow & Pell 6123 Wrap dress")
-		p.keys("tab", "'me", "esc", "esc")
+		p.keys("'me", "esc", "esc")
 		p.mustShow("tuckrow: Binders")
 		p.keys("'m")
 		p.mustShow("for        me▏") // it stays

@@ -28,6 +28,12 @@ type Screen interface {
 	CapturesText() bool
 }
 
+// Halfway is a screen that tells whether something is half typed in it. Who undoes
+// then could mean that.
+type Halfway interface {
+	Halfway() bool
+}
+
 // Room is a screen with its name and the keys that lead to it. A key without
 // ctrl works only where no text is taken.
 type Room struct {

@@ -5,10 +5,12 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 )
 
-// onUndo takes the last change back where its name can be read on the screen;
-// where it cannot, for want of room, it is said first, and the next press does it.
+// onUndo takes the last change back where its name can be read on the screen and
+// nothing else can be meant; else it is said first, and the next press does it.
 func (r *Root) onUndo(again bool) {
-	if again || r.undoable == "" || r.tall() && !r.help.open {
+	half, can := r.room().Screen.(Halfway)
+	meant := r.tall() && !r.help.open && !(can && half.Halfway())
+	if again || meant || r.undoable == "" {
 		r.onJob(job{})
 		return
 	}

@@ -67,6 +67,11 @@ func (s *Screen) begun() bool {
 // an earlier one half changed.
 func (s *Screen) Begun() bool { return s.begun() || s.edit != nil }
 
+// Halfway tells whether undoing could be meant for what is typed.
+func (s *Screen) Halfway() bool {
+	return !s.ticks.open && (s.begun() || s.typed().Begun != "")
+}
+
 // enter sends the entry to be stored and frees the fields for the next.
 func (s *Screen) enter() tea.Cmd {
 	en, err := s.entry()
