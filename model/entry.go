@@ -144,7 +144,7 @@ var fields = []Field{
 	free("name", "what it is called", func(e *Entry) *string { return &e.Name }),
 	free("category", "garment category, that is the binder", func(e *Entry) *string { return &e.Category }),
 	free("size_range", `"H5" or "10-16"`, func(e *Entry) *string { return &e.SizeRange }),
-	whole("year", "of issue", 2999, func(e *Entry) *int { return &e.Year }),
+	year,
 	free("dated_by", "copyright, postmark, price, guess", func(e *Entry) *string { return &e.DatedBy }),
 	choice("medium", "empty for factory tissue; printed, traced, drafted, magazine", func(e *Entry) *Medium { return &e.Medium }, ParseMedium),
 	choice("cut", "uncut, partly, cut", func(e *Entry) *Cut { return &e.Cut }, ParseCut),
@@ -207,11 +207,11 @@ var fields = []Field{
 		e.Found, err = ParseFound(s)
 		return err
 	}},
-	{"size_chart", "the sleeve's chart, in mm or with units: " + sizeExample + "; 12 | ...", func(e *Entry) string { return SizesText(e.Sizes) }, func(e *Entry, s string) (err error) {
+	{"size_chart", "the sleeve's chart, with units (a file may have plain mm): " + sizeExample + "; 12 | ...", func(e *Entry) string { return SizesText(e.Sizes) }, func(e *Entry, s string) (err error) {
 		e.Sizes, err = ParseSizes(s)
 		return err
 	}},
-	{"cloth_needed", "cloth as on the sleeve: " + needExample + "; B | ...", func(e *Entry) string { return NeedsText(e.Needs) }, func(e *Entry, s string) (err error) {
+	{"cloth_needed", "cloth as on the sleeve, likewise: " + needExample + "; B | ...", func(e *Entry) string { return NeedsText(e.Needs) }, func(e *Entry, s string) (err error) {
 		e.Needs, err = ParseNeeds(s)
 		return err
 	}},
@@ -284,14 +284,15 @@ func outField(name, help string, at func(*Out) *string) Field {
 		if s == "" && e.Out == nil {
 			return nil
 		}
+		if name == "out_since" || name == "out_due" {
+			if _, err := ParseDate(name, s); err != nil {
+				return err
+			}
+		}
 		if e.Out == nil {
 			e.Out = &Out{}
 		}
 		*at(e.Out) = s
-		if name == "out_since" || name == "out_due" {
-			_, err := ParseDate(name, s)
-			return err
-		}
 		return nil
 	}}
 }

@@ -16,7 +16,7 @@ var units = []struct {
 	suffix string
 	size   Length
 }{
-	{"mm", Millimetre}, {"cm", 10 * Millimetre}, {"m", 1000 * Millimetre}, {"in", Inch}, {`"`, Inch}, {"″", Inch},
+	{"mm", Millimetre}, {"cm", 10 * Millimetre}, {"m", 1000 * Millimetre}, {"in", Inch}, {`"`, Inch}, {"”", Inch}, {"″", Inch},
 	{"yards", yard}, {"yard", yard}, {"yds", yard}, {"yd", yard},
 }
 
@@ -50,6 +50,37 @@ func parseAmount(text string, unit Length) (Length, bool) {
 	}
 	f := float64(w*d+n) * float64(unit) / float64(d)
 	return Length(math.Round(f)), sane(f / float64(Millimetre))
+}
+
+// The signs of inches and feet.
+const (
+	inchSigns = `"”″`
+	footSigns = "'’′"
+)
+
+// foot is 12 inches (NBS, as the yard).
+const foot = 12 * Inch
+
+// parseFeet reads "5 ft 6 1/2 in", "5 feet", 5'6": feet, and inches below twelve
+// behind them, of which the unit may be left out.
+func parseFeet(text string) (Length, bool) {
+	for _, unit := range []string{"ft", "feet", "foot", "'", "’", "′"} {
+		feet, inches, found := strings.Cut(text, unit)
+		if !found {
+			continue
+		}
+		inches = strings.TrimLeft(inches, ". ")
+		for _, u := range []string{"in", `"`, "”", "″"} {
+			inches = strings.TrimSuffix(inches, u)
+		}
+		l, ok := parseAmount(feet, foot)
+		if inches = strings.TrimSpace(inches); inches == "" || !ok {
+			return l, ok && inches == ""
+		}
+		more, fits := parseAmount(inches, Inch)
+		return l + more, fits && l%foot == 0 && more < foot
+	}
+	return 0, false
 }
 
 // Yards writes a length as sleeves print cloth: "2 1/4 yd". What is no whole

@@ -11,12 +11,13 @@ func TestFractionsAreReadExactly(t *testing.T) {
 	for text, want := range map[string]Length{
 		"2 1/4 yd": 205740, "2¼yd": 205740, "2 ¼ yards": 205740, "1/8 yard": 11430, "2 2/3 yd": 243840, "3 yds": 274320,
 		"32 1/2 in": 82550, `30½"`: 77470, "5/8 in": 1588, "2.3 m": 230000, "2,30 m": 230000, "1 1⁄2 yd": 137160,
+		"5 ft 6 in": 167640, `5'6"`: 167640, "5 ft 6": 167640, "5'6": 167640, "5′ 6½″": 168910, "5 ft. 6 1/2 in": 168910, "6 feet": 182880, "5.5 ft": 167640, "5’ 6”": 167640,
 	} {
 		if got, err := ParseLength(text); err != nil || got != want {
 			t.Errorf("ParseLength(%q) = %d, %v, want %d hundredths of a millimetre", text, got, err, want)
 		}
 	}
-	for _, bad := range []string{"1/0 yd", "3/2 yd", "1 2 yd", "1/ yd", "/2 yd", "1 1/2/3 yd", "-1 1/2 yd", "1 -1/2 yd", "1/1000 yd", "yd", "99999999999 1/2 yd", "1.5 1/2 yd", "8 3/8", "1 1/2 m"} {
+	for _, bad := range []string{"1/0 yd", "3/2 yd", "1 2 yd", "1/ yd", "/2 yd", "1 1/2/3 yd", "-1 1/2 yd", "1 -1/2 yd", "1/1000 yd", "yd", "99999999999 1/2 yd", "1.5 1/2 yd", "8 3/8", "1 1/2 m", "5 ft 12 in", "5.5 ft 6 in", "ft 6", "5 ft 6 cm", "5 ft -6", "5'6'", "-5 ft", "'", "5 ft six"} {
 		if got, err := ParseLength(bad); err == nil {
 			t.Errorf("ParseLength(%q) = %v, want an error", bad, got)
 		}

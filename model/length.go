@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 )
 
 // Length is a length in hundredths of a millimetre. Whole numbers keep sums
@@ -84,9 +83,12 @@ func (l *Length) UnmarshalJSON(b []byte) error {
 func sane(mm float64) bool { return mm >= 0 && mm <= 100_000 }
 
 // ParseLength reads "380", "380 mm", "38 cm", "2.3 m", "15 in", "32 1/2 in" or
-// "2 1/4 yd"; a bare number is in millimetres.
+// "2 1/4 yd", and "5 ft 6 in" or 5'6"; a bare number is in millimetres.
 func ParseLength(s string) (Length, error) {
 	t := strings.ToLower(strings.TrimSpace(s))
+	if l, ok := parseFeet(t); ok {
+		return l, nil
+	}
 	unit := Millimetre
 	for _, u := range units {
 		if rest, ok := strings.CutSuffix(t, u.suffix); ok {
@@ -97,20 +99,6 @@ func ParseLength(s string) (Length, error) {
 	l, ok := parseAmount(t, unit)
 	if !ok {
 		return 0, fmt.Errorf(`%q is not a length; write millimetres, like "5" or "5 mm"`, s)
-	}
-	return l, nil
-}
-
-// ParseMeasured reads a length of a body or of cloth: as ParseLength does, but
-// never without a unit, since what is meant by 92 is centimetres to one, inches
-// to another and millimetres to nobody. Its error is an InputError.
-func ParseMeasured(what, text string) (Length, error) {
-	l, err := ParseLength(text)
-	switch {
-	case err != nil:
-		return 0, Inputf("%s: %q is not a length; write for example %q, %q or %q", what, text, "92 cm", "36 1/4 in", "2 1/4 yd")
-	case l > 0 && !strings.ContainsFunc(text, unicode.IsLetter) && !strings.ContainsAny(text, `"”″`):
-		return 0, Inputf("%s: %s of what? write %q, %q, %q or %q", what, text, text+" cm", text+" in", text+" m", text+" yd")
 	}
 	return l, nil
 }

@@ -39,20 +39,24 @@ const (
 )
 
 // SizesText writes sizes down as ParseSizes reads them: "10 | 825.5 | 635 | 876.3".
-func SizesText(sizes []Size) string {
+func SizesText(sizes []Size) string { return sizesText(sizes, Length.number) }
+
+func sizesText(sizes []Size, write func(Length) string) string {
 	return join(sizes, func(s Size) []string {
-		return []string{s.Name, lengthCell(s.Bust), lengthCell(s.Waist), lengthCell(s.Hip)}
+		return []string{s.Name, cellOf(s.Bust, write), cellOf(s.Waist, write), cellOf(s.Hip, write)}
 	})
 }
 
 // ParseSizes reads sizes: name, bust, waist and hip with bars between, one size
 // behind the other with semicolons between: "10 | 32 1/2 in | 25 in | 34 1/2
 // in; 12 | 34 in". Numbers without a unit are millimetres.
-func ParseSizes(text string) ([]Size, error) {
+func ParseSizes(text string) ([]Size, error) { return parseSizes(text, parseCell) }
+
+func parseSizes(text string, measure func(string) (Length, error)) ([]Size, error) {
 	return split("size_chart", text, "give name, bust, waist and hip of each, like "+sizeExample, 4, func(p []string) (s Size, err error) {
 		s.Name = p[0]
 		for i, to := range []*Length{&s.Bust, &s.Waist, &s.Hip} {
-			if *to, err = parseCell(p[1+i]); err != nil {
+			if *to, err = measure(p[1+i]); err != nil {
 				return s, err
 			}
 		}
@@ -72,22 +76,26 @@ func (s Size) fault() error {
 }
 
 // NeedsText writes needs down as ParseNeeds reads them: "A | 10-14 | 1150 | 2300".
-func NeedsText(needs []Need) string {
+func NeedsText(needs []Need) string { return needsText(needs, Length.number) }
+
+func needsText(needs []Need, write func(Length) string) string {
 	return join(needs, func(n Need) []string {
-		return []string{n.View, n.Size, lengthCell(n.Width), lengthCell(n.Length), n.For}
+		return []string{n.View, n.Size, cellOf(n.Width, write), cellOf(n.Length, write), n.For}
 	})
 }
 
 // ParseNeeds reads what a sleeve asks for: view, size, width and length of the
 // cloth, and what for, with bars between: "A | 10-14 | 45 in | 2 1/4 yd; B |
 // 10-14 | 115 cm | 1.5 m | lining". View and size may be empty.
-func ParseNeeds(text string) ([]Need, error) {
+func ParseNeeds(text string) ([]Need, error) { return parseNeeds(text, parseCell) }
+
+func parseNeeds(text string, measure func(string) (Length, error)) ([]Need, error) {
 	return split("cloth_needed", text, "give view, size, width and length of each, like "+needExample, 5, func(p []string) (n Need, err error) {
 		n.View, n.Size, n.For = p[0], p[1], p[4]
-		if n.Width, err = parseCell(p[2]); err != nil {
+		if n.Width, err = measure(p[2]); err != nil {
 			return n, err
 		}
-		if n.Length, err = parseCell(p[3]); err != nil {
+		if n.Length, err = measure(p[3]); err != nil {
 			return n, err
 		}
 		return n, n.fault()
@@ -140,11 +148,13 @@ func split[T any](field, text, hint string, parts int, read func([]string) (T, e
 	return out, nil
 }
 
-func lengthCell(l Length) string {
+func lengthCell(l Length) string { return cellOf(l, Length.number) }
+
+func cellOf(l Length, write func(Length) string) string {
 	if l == 0 {
 		return ""
 	}
-	return l.number()
+	return write(l)
 }
 
 func parseCell(text string) (Length, error) {

@@ -168,17 +168,3 @@ func TestTagsHoldNoSeparators(t *testing.T) {
 		t.Errorf("tags are %q, want them without ; or what becomes one, each once", got)
 	}
 }
-
-// What is measured with a tape has a unit; anything else a tape says is no length.
-func TestMeasuredWithATape(t *testing.T) {
-	for text, want := range map[string]Length{"92 cm": MM(920), "36 in": MM(914.4), `36"`: MM(914.4), "2 1/4 yd": MM(2057.4), "1.4m": MM(1400), "0": 0} {
-		if l, err := ParseMeasured("bust", text); err != nil || l != want {
-			t.Errorf("%q is %v, %v, want %v", text, l, err, want)
-		}
-	}
-	for _, text := range []string{"92", "2.2", "36 1/2", "long", "92 cmm", "-3 cm"} {
-		if l, err := ParseMeasured("bust", text); !IsInput(err) {
-			t.Errorf("%q is %v, %v, want to be asked", text, l, err)
-		}
-	}
-}

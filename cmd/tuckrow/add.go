@@ -83,7 +83,7 @@ func fill(en *model.Entry, args []string) error {
 		if !ok {
 			return model.Inputf("there is no field %q; tuckrow add --help lists them", name)
 		}
-		if err := f.Set(en, value); err != nil {
+		if err := f.Type(en, value); err != nil {
 			return err
 		}
 	}

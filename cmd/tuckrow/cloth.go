@@ -36,7 +36,7 @@ was noted. Without fields it shows the cloth, without a name all of it.`,
 					c = *old
 				}
 				err := assign(given, map[string]func(string) error{
-					"width": intoMeasure("width", &c.Width), "length": intoMeasure("length", &c.Length), "one_way": intoYes("one_way", &c.OneWay), "notes": into(&c.Notes),
+					"width": intoMeasure("width", model.ParseCloth, &c.Width), "length": intoMeasure("length", model.ParseCloth, &c.Length), "one_way": intoYes("one_way", &c.OneWay), "notes": into(&c.Notes),
 				})
 				if err != nil {
 					return err

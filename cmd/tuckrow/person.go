@@ -62,7 +62,7 @@ func personFrom(c *model.Collection, name string, given []string) (model.Person,
 		p, p.On = *old, ""
 	}
 	return p, assign(given, map[string]func(string) error{
-		"bust": intoMeasure("bust", &p.Bust), "waist": intoMeasure("waist", &p.Waist), "hip": intoMeasure("hip", &p.Hip), "height": intoMeasure("height", &p.Height),
+		"bust": intoMeasure("bust", model.ParseBody, &p.Bust), "waist": intoMeasure("waist", model.ParseBody, &p.Waist), "hip": intoMeasure("hip", model.ParseBody, &p.Hip), "height": intoMeasure("height", model.ParseBody, &p.Height),
 		"on": intoDate("on", &p.On), "notes": into(&p.Notes),
 	})
 }

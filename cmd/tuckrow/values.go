@@ -30,11 +30,12 @@ func into(to *string) func(string) error {
 	return func(text string) error { *to = text; return nil }
 }
 
-// intoMeasure is a field of what was measured with a tape; nothing is none.
-func intoMeasure(name string, to *model.Length) func(string) error {
+// intoMeasure is a field of what was measured with a tape, which read reads; nothing
+// is none.
+func intoMeasure(name string, read func(what, text string) (model.Length, error), to *model.Length) func(string) error {
 	return func(text string) (err error) {
 		if *to = 0; text != "" {
-			*to, err = model.ParseMeasured(name, text)
+			*to, err = read(name, text)
 		}
 		return err
 	}

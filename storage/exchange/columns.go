@@ -85,6 +85,15 @@ type column struct {
 	used    bool
 }
 
+// set reads a cell. Under a heading as an export of ours has it, or that speaks of
+// millimetres, a plain number is what an export writes; else it is as people write.
+func (c *column) set(en *model.Entry, cell string) error {
+	if c.heading == c.field.Name || slices.Contains(strings.Fields(headingKey(c.heading)), "mm") {
+		return c.field.Set(en, cell)
+	}
+	return c.field.Type(en, cell)
+}
+
 // match finds our column for each of theirs: first as told, then by our own
 // name, then by a known spelling; what comes later leaves alone what is there.
 // It complains when two of theirs are told to go into one of ours, or when what

@@ -158,3 +158,36 @@ func TestColumnsThatCannotBe(t *testing.T) {
 		t.Errorf("nothing told is read as %v (%v)", got, err)
 	}
 }
+
+// A plain number is millimetres in an export of ours, and under a heading that says
+// so; in somebody's own sheet it is asked for, and stays to be asked for in the file
+// of what was rejected.
+func TestLengthsOfSomebodysSheetNeedAUnit(t *testing.T) {
+	for _, x := range []struct {
+		heading, told, cell string
+		want                string // empty: it is rejected
+	}{
+		{"cloth_needed", "", "A | 10 | 1143 | 2057.4", "A | 10 | 1143 | 2057.4"},
+		{"Cloth needed (mm)", "Cloth needed (mm)=cloth_needed", "A | 10 | 1143 | 2057.4", "A | 10 | 1143 | 2057.4"},
+		{"Fabric", "Fabric=cloth_needed", "A | 10 | 45 in | 2 1/4 yd", "A | 10 | 1143 | 2057.4"},
+		{"Fabric", "Fabric=cloth_needed", "A | 10 | 45 | 2 1/4 yd", ""},
+		{"Cloth needed", "", "A | 10 | 45 | 2 1/4 yd", ""},
+	} {
+		file := rows("publisher,number,"+x.heading, "Quillon,1,"+x.cell)
+		c, im, _ := taken(t, model.NewCollection(), file, x.told)
+		got := ""
+		for _, p := range c.Patterns().All() {
+			got = model.NeedsText(p.Needs)
+		}
+		if got != x.want || (x.want == "") != (len(im.Rejected) == 1) {
+			t.Errorf("%q under %q is read as %q, rejected %s", x.cell, x.heading, got, rejected(im))
+		}
+		var b strings.Builder
+		if err := im.WriteRejected(&b); err != nil {
+			t.Fatal(err)
+		}
+		if len(im.Rejected) > 0 && !strings.Contains(b.String(), "number,"+x.heading) {
+			t.Errorf("what is rejected stands under %q", b.String())
+		}
+	}
+}

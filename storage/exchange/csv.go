@@ -48,7 +48,9 @@ func (im *Import) WriteRejected(w io.Writer) error {
 	}
 	heads := slices.Clone(im.Header[old:])
 	for i, ours := range im.Columns[old:] {
-		if ours != "" { // so that it need not be said again which column is what
+		// Ours, so that it need not be said again which column is what, but where
+		// its cells would be read otherwise then.
+		if f, ok := model.FieldNamed(ours); ok && !f.ByHand() {
 			heads[i] = ours
 		}
 	}

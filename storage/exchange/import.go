@@ -138,9 +138,9 @@ func each(n int, do func(i int) error) []error {
 
 // enter fills in an entry of the cells of a row.
 func enter(en *model.Entry, cols []column, cells []string) error {
-	for i, c := range cols {
-		if c.used && cells[i] != "" {
-			if err := c.field.Set(en, cells[i]); err != nil {
+	for i := range cols {
+		if c := &cols[i]; c.used && cells[i] != "" {
+			if err := c.set(en, cells[i]); err != nil {
 				return err
 			}
 		}

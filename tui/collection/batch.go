@@ -66,7 +66,7 @@ func (s *Screen) knownSheet(id model.PatternID) *sheet {
 		case "category":
 			field.Names = s.desk.Categories
 		}
-		x.fields, x.values = append(x.fields, field), append(x.values, f.Get(&en))
+		x.fields, x.values = append(x.fields, field), append(x.values, f.Typed(&en))
 	}
 	x.change = func(v func(string) string) (model.Change, error) {
 		now := s.desk.Collection()
@@ -76,7 +76,7 @@ func (s *Screen) knownSheet(id model.PatternID) *sheet {
 		en := now.EntryOf(now.Copy(a))
 		for _, name := range knownFields {
 			f, _ := model.FieldNamed(name)
-			if err := f.Set(&en, v(name)); err != nil {
+			if err := f.Type(&en, v(name)); err != nil {
 				return nil, err
 			}
 		}

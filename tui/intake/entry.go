@@ -29,13 +29,9 @@ func (s *Screen) fill(en *model.Entry) error {
 	if err != nil {
 		return err
 	}
-	en.Cut, en.Year = cut, 0
-	if y := text(fYear); y != "" {
-		if en.Year, err = strconv.Atoi(y); err != nil || en.Year < 1000 || en.Year > 2999 {
-			return &model.FieldError{Field: "year", Value: y, Problem: "is not a year", Hint: "write four digits, like 1974, or leave it empty"}
-		}
-	}
-	return nil
+	en.Cut = cut
+	year, _ := model.FieldNamed("year")
+	return year.Type(en, text(fYear))
 }
 
 // textsOf is what the fields say of a listed entry. A code that stands for a

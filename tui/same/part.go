@@ -100,7 +100,7 @@ func (s *Sheet) toSay() {
 		if f.Name == "barcode" && bears != "" {
 			x.Hint = "the other sleeve bears " + bears + "; scan or type it where this one does too"
 		}
-		fields, values = append(fields, x), append(values, f.Get(&en))
+		fields, values = append(fields, x), append(values, f.Typed(&en))
 	}
 	s.stage = saying
 	s.form = s.host.Forms.Open(s.formName(), "What the sleeve of the other design says", fields, values)
@@ -122,7 +122,7 @@ func (s *Sheet) onSayKey(msg tea.KeyMsg) tea.Cmd {
 		c := s.desk.Collection()
 		en := c.TitleOf(c.Pattern(s.of))
 		for _, f := range model.OfTitle() {
-			if err := f.Set(&en, s.form.Value(plain(f.Name))); err != nil {
+			if err := f.Type(&en, s.form.Value(plain(f.Name))); err != nil {
 				s.form.To(plain(f.Name))
 				s.host.Tell(frame.Complain{Err: err})
 				return nil

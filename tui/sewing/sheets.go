@@ -133,7 +133,7 @@ func (s *Screen) personSheet(p model.Person) *sheet {
 	return &sheet{fmt.Sprintf("person %d", p.ID), title, fields, append(values, string(p.On), p.Notes), func(v func(string) string) (model.Change, error) {
 		p.Name, p.On, p.Notes = v(nameLabel), model.Date(v("taken on")), v(notesLabel)
 		for i, l := range labels {
-			if err := measured(l, v(l), was[i+1], body[i]); err != nil {
+			if err := measured(model.ParseBody, l, v(l), was[i+1], body[i]); err != nil {
 				return nil, err
 			}
 		}
@@ -160,10 +160,10 @@ func (s *Screen) clothSheet(x model.Cloth) *sheet {
 		{Label: notesLabel},
 	}, []string{x.Name, width, length, oneWay, x.Notes}, func(v func(string) string) (model.Change, error) {
 		x.Name, x.OneWay, x.Notes = v(nameLabel), v("one way") != "", v(notesLabel)
-		if err := measured("width", v("width"), width, &x.Width); err != nil {
+		if err := measured(model.ParseCloth, "width", v("width"), width, &x.Width); err != nil {
 			return nil, err
 		}
-		if err := measured("length", v("length"), length, &x.Length); err != nil {
+		if err := measured(model.ParseCloth, "length", v("length"), length, &x.Length); err != nil {
 			return nil, err
 		}
 		return &model.SetCloth{Cloth: x}, nil
@@ -180,7 +180,7 @@ func written(l model.Length, write func(model.Length) string) string {
 
 // measured reads a length that was altered. What was not stays as exact as it
 // was: it is shown rounded.
-func measured(label, text, was string, to *model.Length) error {
+func measured(read func(what, text string) (model.Length, error), label, text, was string, to *model.Length) error {
 	switch {
 	case text == was:
 		return nil
@@ -188,7 +188,7 @@ func measured(label, text, was string, to *model.Length) error {
 		*to = 0
 		return nil
 	}
-	l, err := model.ParseMeasured(label, text)
+	l, err := read(label, text)
 	if err == nil {
 		*to = l
 	}
