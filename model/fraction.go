@@ -86,13 +86,16 @@ func parseFeet(text string) (Length, bool) {
 // Yards writes a length as sleeves print cloth: "2 1/4 yd". What is no whole
 // number of eighths or thirds of a yard is rounded up to the next eighth, since
 // cloth that is short is of no use.
-func (l Length) Yards() string {
-	for _, parts := range []int64{8, 3} {
-		if n := int64(l) * parts; n%int64(yard) == 0 {
-			return mixed(n/int64(yard), parts) + " yd"
+func (l Length) Yards() string { return l.yards(yard - 1) }
+
+// yards adds so much to eighths of a length before they are cut to whole ones.
+func (l Length) yards(more Length) string {
+	for _, parts := range []Length{8, 3} {
+		if n := l * parts; n%yard == 0 {
+			return mixed(int64(n/yard), int64(parts)) + " yd"
 		}
 	}
-	return mixed((int64(l)*8+int64(yard)-1)/int64(yard), 8) + " yd"
+	return mixed(int64((l*8+more)/yard), 8) + " yd"
 }
 
 // Inches writes a length as tape measures are read: "32 1/2 in", to the nearest
@@ -140,12 +143,26 @@ func (s Settings) Tape(l Length) string {
 	return MM(math.Round(l.MM())).Centimetres()
 }
 
-// Cloth writes a length of cloth in the owner's units, rounded up to eighths of
-// a yard or to whole centimetres: cloth that is short is of no use.
+// ClothThere writes a length of cloth that there is in the owner's units, rounded
+// down to eighths of a yard or to whole centimetres: nobody has more than there is.
+// What is below an eighth of a yard is in inches.
+func (s Settings) ClothThere(l Length) string {
+	switch {
+	case s.Units != Inches:
+		return (l / centimetre * centimetre).Metres()
+	case l > 0 && l < yard/8:
+		return (l / (Inch / 8) * (Inch / 8)).Inches()
+	}
+	return l.yards(0)
+}
+
+const centimetre = 10 * Millimetre
+
+// Cloth writes a length of cloth that is needed in the owner's units, rounded up to
+// eighths of a yard or to whole centimetres: cloth that is short is of no use.
 func (s Settings) Cloth(l Length) string {
 	if s.Units == Inches {
 		return l.Yards()
 	}
-	const centimetre = 10 * Millimetre
 	return ((l + centimetre - 1) / centimetre * centimetre).Metres()
 }

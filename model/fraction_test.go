@@ -31,6 +31,9 @@ func TestClothAndTapeAreWrittenAsTheyArePrinted(t *testing.T) {
 		{MM(2300).Metres(), "2.30 m"}, {MM(2000).Metres(), "2.00 m"}, {MM(1234.5).Metres(), "1.2345 m"},
 		{MM(920).Centimetres(), "92 cm"}, {MM(864).Centimetres(), "86.4 cm"}, {Length(82550).Inches(), "32 1/2 in"}, {MM(920).Inches(), "36 1/4 in"},
 		{Settings{Units: "in"}.Cloth(91440), "1 yd"}, {Settings{Units: "mm"}.Cloth(91440), "0.92 m"},
+		{Settings{Units: "in"}.ClothThere(MM(3000)), "3 1/4 yd"}, // 3.281 yd, and what there is must be there
+		{Settings{Units: "in"}.ClothThere(91440), "1 yd"}, {Settings{Units: "in"}.ClothThere(MM(100)), "3 7/8 in"}, {Settings{Units: "in"}.ClothThere(0), "0 yd"},
+		{Settings{Units: "mm"}.ClothThere(91440), "0.91 m"}, {Settings{Units: "mm"}.ClothThere(MM(3000)), "3.00 m"},
 		{Settings{Units: "in"}.Tape(86360), "34 in"}, {Settings{Units: "mm"}.Tape(86360), "86.4 cm"},
 	} {
 		if x.got != x.want {

@@ -71,7 +71,7 @@ func (a *app) listCloth(c *model.Collection, name string) error {
 			runs = "one way"
 		}
 		out = append(out, x)
-		rows = append(rows, []string{x.Name, s.Tape(x.Width), s.Cloth(x.Length), runs, x.Notes})
+		rows = append(rows, []string{x.Name, s.Tape(x.Width), s.ClothThere(x.Length), runs, x.Notes})
 	}
 	switch {
 	case a.json:
@@ -136,7 +136,7 @@ func (a *app) enough(in cupboard, x *model.Cloth, words, size string, all bool) 
 	c, out, rows := in.Collection(), []needed{}, [][]string(nil)
 	s, listed := c.Shelf().Settings, 0
 	for _, p := range patternsFor(in, words) {
-		for _, n := range neededOf(c, p, cloth.For(p.Needs, x)) {
+		for _, n := range neededOf(c, p, cloth.For(p.Needs, x, c.Shelf().Settings)) {
 			listed++
 			if size != "" && !fit.Covers(n.Size, size) || n.Verdict == cloth.Short && words == "" && !all {
 				continue

@@ -152,7 +152,7 @@ func better(v fit.Verdict) int {
 // may be enough for none. Linings and the like are cut from something else.
 func (o *Offer) cut(q Question) (sure, enough bool) {
 	asked := 0
-	for _, a := range cloth.For(o.Pattern.Needs, q.Cloth) {
+	for _, a := range cloth.For(o.Pattern.Needs, q.Cloth, model.Settings{}) {
 		if a.For != "" || q.Size != "" && !fit.Covers(a.Size, q.Size) {
 			continue
 		}

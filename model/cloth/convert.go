@@ -50,15 +50,16 @@ type Estimate struct {
 }
 
 // Convert estimates how much cloth of one width does for what is asked for at
-// another. The error says why there is no estimate.
-func Convert(need, from, to model.Length, oneWay bool) (Estimate, error) {
-	a, whyA := column(from)
-	b, whyB := column(to)
+// another; widths are told in the owner's unit. The error says why there is no
+// estimate.
+func Convert(need, from, to model.Length, oneWay bool, set model.Settings) (Estimate, error) {
+	a, whyA := column(from, set)
+	b, whyB := column(to, set)
 	if a < 0 {
-		return Estimate{}, fmt.Errorf("the chart knows no cloth of %s, as the sleeve asks for; it begins at 35 in, 89 cm", from.Centimetres())
+		return Estimate{}, fmt.Errorf("the chart knows no cloth of %s, as the sleeve asks for; it begins at 35 in, 89 cm", set.Tape(from))
 	}
 	if b < 0 {
-		return Estimate{}, fmt.Errorf("the chart knows no cloth as narrow as %s; it begins at 35 in, 89 cm", to.Centimetres())
+		return Estimate{}, fmt.Errorf("the chart knows no cloth as narrow as %s; it begins at 35 in, 89 cm", set.Tape(to))
 	}
 	e := Estimate{Length: need, Why: []string{"an estimate by the conversion chart"}}
 	if a != b {
@@ -83,20 +84,20 @@ func inches(width model.Length) float64 { return math.Round(float64(width) / flo
 
 // column is where a width stands in the chart: whole numbers are its columns,
 // what is between them lies between two; below 0: it is narrower than any.
-func column(width model.Length) (at float64, why string) {
+func column(width model.Length, set model.Settings) (at float64, why string) {
 	w, last := inches(width), len(widths)-1
 	switch {
 	case w < widths[0].from:
 		return -1, ""
 	case w > widths[last].to:
-		return float64(last), fmt.Sprintf("%s is wider than the chart goes, and taken for 58-60 in", width.Centimetres())
+		return float64(last), fmt.Sprintf("%s is wider than the chart goes, and taken for 58-60 in", set.Tape(width))
 	}
 	for i, c := range widths {
 		if w >= c.from && w <= c.to {
 			return float64(i), ""
 		}
 		if next := widths[min(i+1, last)]; w > c.to && w < next.from {
-			return float64(i) + (w-c.to)/(next.from-c.to), fmt.Sprintf("%s lies between two columns of the chart", width.Centimetres())
+			return float64(i) + (w-c.to)/(next.from-c.to), fmt.Sprintf("%s lies between two columns of the chart", set.Tape(width))
 		}
 	}
 	return -1, "" // not reached: the columns lie one behind the other

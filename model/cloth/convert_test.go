@@ -48,7 +48,7 @@ func TestEveryValueOfTheChart(t *testing.T) {
 							want += length(t, "1/4 yd")
 							why = append(why, "1/4 yd (23 cm) added for the large difference of width")
 						}
-						got, err := Convert(length(t, from+" yd"), length(t, w), length(t, v), false)
+						got, err := Convert(length(t, from+" yd"), length(t, w), length(t, v), false, model.Settings{})
 						if err != nil || got.Length != want || !slices.Equal(got.Why, why) {
 							t.Errorf("%s yd at %s is %s at %s (%q, %v), want %s", from, w, got.Length.Yards(), v, got.Why, err, want.Yards())
 						}
@@ -69,20 +69,20 @@ func TestBetweenAndBeyond(t *testing.T) {
 		{"2 1/4 yd", "45 in", "45 in", true, "2 1/2 yd", "runs one way"},
 		{"1 3/4 yd", "36 in", "60 in", true, "1 1/2 yd", "large difference"},
 		// between 1 3/8 and 1 1/4, 2 of 5 inches along: 1 13/40, rounded up
-		{"1 3/4 yd", "36 in", "47 in", false, "1 3/8 yd", "119.38 cm lies between two columns"},
+		{"1 3/4 yd", "36 in", "47 in", false, "1 3/8 yd", "119.4 cm lies between two columns"},
 		// between 1 3/4 -> 1 3/8 and 2 -> 1 5/8
 		{"1 7/8 yd", "36 in", "45 in", false, "1 1/2 yd", "between two rows"},
 		{"3/4 yd", "36 in", "45 in", false, "5/8 yd", "shorter than the chart goes"}, // 6 * 11/14 = 4.7 eighths
 		{"10 yd", "36 in", "45 in", false, "7 3/4 yd", "longer than the chart goes"}, // 80 * 31/40 = 62 eighths
 		{"3 yd", "39 in", "70 in", false, "2 1/4 yd", "177.8 cm is wider than the chart goes"},
 	} {
-		got, err := Convert(length(t, x.need), length(t, x.from), length(t, x.to), x.oneWay)
+		got, err := Convert(length(t, x.need), length(t, x.from), length(t, x.to), x.oneWay, model.Settings{})
 		if err != nil || got.Length.Yards() != x.want || !strings.Contains(strings.Join(got.Why, "; "), x.why) || got.Why[0] != "an estimate by the conversion chart" {
 			t.Errorf("%s at %s is %s at %s (%q, %v), want %s, since %q", x.need, x.from, got.Length.Yards(), x.to, got.Why, err, x.want, x.why)
 		}
 	}
 	for _, x := range [][2]string{{"20 in", "45 in"}, {"45 in", "34 in"}} {
-		if got, err := Convert(yard, length(t, x[0]), length(t, x[1]), false); err == nil {
+		if got, err := Convert(yard, length(t, x[0]), length(t, x[1]), false, model.Settings{}); err == nil {
 			t.Errorf("from %s to %s gave %v, though the chart knows nothing of it", x[0], x[1], got)
 		}
 	}
@@ -95,7 +95,7 @@ func TestMoreIsNeverLess(t *testing.T) {
 		width := rapid.Custom(func(t *rapid.T) model.Length { return inch * model.Length(rapid.IntRange(35, 70).Draw(t, "inches")) })
 		from, to, need := width.Draw(t, "from"), width.Draw(t, "to"), model.Length(rapid.IntRange(1, 1_000_000).Draw(t, "need"))
 		convert := func(need, to model.Length, oneWay bool) model.Length {
-			e, err := Convert(need, from, to, oneWay)
+			e, err := Convert(need, from, to, oneWay, model.Settings{})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -33,8 +33,8 @@ type Answer struct {
 }
 
 // For answers for every view and size that a sleeve gives a need for, in the
-// order in which it names them.
-func For(needs []model.Need, c *model.Cloth) []Answer {
+// order in which it names them. Widths are told in the owner's unit.
+func For(needs []model.Need, c *model.Cloth, set model.Settings) []Answer {
 	var out []Answer
 	done := map[[3]string]bool{}
 	for _, n := range needs {
@@ -45,13 +45,13 @@ func For(needs []model.Need, c *model.Cloth) []Answer {
 		done[key] = true
 		same := slices.DeleteFunc(slices.Clone(needs), func(x model.Need) bool { return [3]string{x.View, x.Size, x.For} != key })
 		slices.SortStableFunc(same, func(a, b model.Need) int { return cmp.Compare(a.Width, b.Width) })
-		out = append(out, answer(same, c))
+		out = append(out, answer(same, c, set))
 	}
 	return out
 }
 
 // answer judges the needs of one view and size, from the narrowest cloth on.
-func answer(same []model.Need, c *model.Cloth) Answer {
+func answer(same []model.Need, c *model.Cloth, set model.Settings) Answer {
 	a := Answer{View: same[0].View, Size: same[0].Size, For: same[0].For, Verdict: Unknown}
 	var narrower, wider *model.Need
 	for i := range same {
@@ -68,23 +68,23 @@ func answer(same []model.Need, c *model.Cloth) Answer {
 		}
 	}
 	if narrower != nil && !c.OneWay && c.Length >= narrower.Length {
-		a.Printed, a.Why = true, []string{"as printed for narrower cloth, " + narrower.Width.Centimetres()}
+		a.Printed, a.Why = true, []string{"as printed for narrower cloth, " + set.Tape(narrower.Width)}
 		a.settle(narrower.Length, c.Length, 0)
 		return a
 	}
-	a.estimate(narrower, wider, c)
+	a.estimate(narrower, wider, c, set)
 	return a
 }
 
 // estimate takes the larger of what the next narrower and the next wider cloth
 // on the sleeve come to.
-func (a *Answer) estimate(narrower, wider *model.Need, c *model.Cloth) {
+func (a *Answer) estimate(narrower, wider *model.Need, c *model.Cloth, set model.Settings) {
 	var best *Estimate
 	for _, n := range []*model.Need{narrower, wider} {
 		if n == nil {
 			continue
 		}
-		e, err := Convert(n.Length, n.Width, c.Width, c.OneWay)
+		e, err := Convert(n.Length, n.Width, c.Width, c.OneWay, set)
 		if err != nil {
 			a.Why = append(a.Why, err.Error())
 		} else if best == nil || e.Length > best.Length {

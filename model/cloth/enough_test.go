@@ -38,7 +38,7 @@ func TestIsThereEnough(t *testing.T) {
 	} {
 		c := &model.Cloth{Width: length(t, x.width), Length: length(t, x.length), OneWay: x.oneWay}
 		var got []string
-		for _, a := range For(needs(t, sleeve), c) {
+		for _, a := range For(needs(t, sleeve), c, model.Settings{}) {
 			text := strings.TrimSpace(a.View+" "+a.For) + " " + string(a.Verdict)
 			if a.Need > 0 {
 				text += " " + a.Need.Yards() + map[bool]string{true: " printed", false: " by chart"}[a.Printed]
@@ -55,7 +55,7 @@ func TestIsThereEnough(t *testing.T) {
 			t.Errorf("%s of %s, one way %v: %s\nwant %s", x.length, x.width, x.oneWay, s, x.want)
 		}
 	}
-	if got := For(nil, &model.Cloth{Width: 1, Length: 1}); len(got) != 0 {
+	if got := For(nil, &model.Cloth{Width: 1, Length: 1}, model.Settings{}); len(got) != 0 {
 		t.Errorf("a sleeve that says nothing gave %v", got)
 	}
 }
@@ -67,7 +67,7 @@ func TestMoreClothIsNeverWorse(t *testing.T) {
 		var list []model.Need
 		yards := model.Length(rapid.IntRange(16, 40).Draw(t, "eighths")) * eighth
 		for _, w := range rapid.SampledFrom([][]int{{45}, {36}, {60}, {45, 60}, {36, 45, 54}}).Draw(t, "widths") {
-			e, err := Convert(yards, 36*inch, model.Length(w)*inch, false)
+			e, err := Convert(yards, 36*inch, model.Length(w)*inch, false, model.Settings{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -75,14 +75,14 @@ func TestMoreClothIsNeverWorse(t *testing.T) {
 		}
 		c := model.Cloth{Width: model.Length(rapid.IntRange(35, 65).Draw(t, "width")) * inch, Length: model.Length(rapid.IntRange(8, 60).Draw(t, "length")) * eighth,
 			OneWay: rapid.Bool().Draw(t, "one way")}
-		a, longer := For(list, &c)[0], c
+		a, longer := For(list, &c, model.Settings{})[0], c
 		longer.Length += eighth
-		if b := For(list, &longer)[0]; rank[b.Verdict] < rank[a.Verdict] {
+		if b := For(list, &longer, model.Settings{})[0]; rank[b.Verdict] < rank[a.Verdict] {
 			t.Fatalf("%+v of %v is %v, and with more of it %v", c, list, a, b)
 		}
 		if c.OneWay {
 			c.OneWay = false
-			if b := For(list, &c)[0]; rank[b.Verdict] < rank[a.Verdict] {
+			if b := For(list, &c, model.Settings{})[0]; rank[b.Verdict] < rank[a.Verdict] {
 				t.Fatalf("%+v of %v is %v, and one way %v", c, list, b, a)
 			}
 		}
@@ -90,4 +90,19 @@ func TestMoreClothIsNeverWorse(t *testing.T) {
 			t.Fatalf("%+v of %v is %v", c, list, a)
 		}
 	})
+}
+
+// Widths are told in the unit that the owner reads.
+func TestWidthsAreToldInTheOwnersUnit(t *testing.T) {
+	list := needs(t, "A | 10 | 45 in | 2 yd")
+	for units, want := range map[string]string{"in": "narrower cloth, 45 in", "mm": "narrower cloth, 114.3 cm"} {
+		got := For(list, &model.Cloth{Width: 60 * inch, Length: 3 * 36 * inch}, model.Settings{Units: units})
+		if len(got) != 1 || !strings.Contains(got[0].Why[0], want) {
+			t.Errorf("in %s: %+v, want %q", units, got, want)
+		}
+	}
+	_, err := Convert(36*inch, 30*inch, 45*inch, false, model.Settings{Units: "in"})
+	if err == nil || !strings.Contains(err.Error(), "no cloth of 30 in") {
+		t.Errorf("got %v", err)
+	}
 }

@@ -304,7 +304,7 @@ func (s *Screen) closetLines(w int) []line {
 			if y.OneWay {
 				way = "runs one way"
 			}
-			out = append(out, s.row(i, w, cells.Fit(y.Name, label)+" "+cells.Right(set.Cloth(y.Length), 8)+" of "+cells.Fit(set.Tape(y.Width), 8)+" "+way))
+			out = append(out, s.row(i, w, cells.Fit(y.Name, label)+" "+cells.Right(set.ClothThere(y.Length), 8)+" of "+cells.Fit(set.Tape(y.Width), 8)+" "+way))
 		}
 	}
 	return out

@@ -151,7 +151,7 @@ func (s *Screen) clothSheet(x model.Cloth) *sheet {
 	if x.OneWay {
 		oneWay = "yes"
 	}
-	width, length := written(x.Width, set.Tape), written(x.Length, set.Cloth)
+	width, length := written(x.Width, set.Tape), written(x.Length, set.ClothThere)
 	return &sheet{fmt.Sprintf("cloth %d", x.ID), title, []form.Field{
 		{Label: nameLabel, Hint: "what you call it"},
 		{Label: "width", Hint: "like 140 cm or 45 in"},

@@ -236,9 +236,9 @@ func enough(c *model.Collection, p *model.Pattern, dot string) []said {
 	set := c.Shelf().Settings
 	var out []said
 	for _, x := range c.Cloths().All() {
-		parts := []string{fmt.Sprintf("%s, %s of %s", x.Name, set.Cloth(x.Length), set.Tape(x.Width))}
+		parts := []string{fmt.Sprintf("%s, %s of %s", x.Name, set.ClothThere(x.Length), set.Tape(x.Width))}
 		var does []string
-		for _, a := range cloth.For(p.Needs, x) {
+		for _, a := range cloth.For(p.Needs, x, set) {
 			what := join(" ", a.View, a.Size, a.For)
 			text := what + ": " + string(a.Verdict)
 			switch {
