@@ -41,7 +41,8 @@ pattern, however spelled; else it is a pattern of its own, and what differs is s
 
 A spreadsheet that was kept by hand is looked through with --clean: publisher and
 number in one cell, remarks behind a number, sizes behind a name, one publisher
-spelled in several ways. Each proposal is shown and nothing is stored; with --take
+spelled in several ways, days written otherwise; what cannot be read goes into the
+notes. Each proposal is shown and nothing is stored; with --take
 those that are taken are applied and the file is stored, all as one step for undo.
 
 Columns of ours: ` + fieldHelp(),
@@ -158,7 +159,7 @@ func planned(ctx context.Context, s cupboard, in io.Reader, told map[string]stri
 	}
 	var mended []clean.Proposal
 	if o.take != "" {
-		if mended, err = taken(o.take, clean.Propose(s.Collection(), im.Entries)); err != nil {
+		if mended, err = taken(o.take, im.Propose(s.Collection())); err != nil {
 			return nil, none, err
 		}
 	}

@@ -29,7 +29,7 @@ func (a *app) proposeCleaning(ctx context.Context, s cupboard, path string, o im
 		return importing(path, err)
 	}
 	a.sayColumns(im)
-	all := clean.Propose(s.Collection(), im.Entries)
+	all := im.Propose(s.Collection())
 	if len(all) == 0 {
 		a.printf("there is nothing to mend; take it in with: tuckrow import %s\n", filepath.Base(path))
 		return nil

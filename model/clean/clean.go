@@ -1,6 +1,6 @@
 // Package clean proposes how to mend what people write into spreadsheets:
 // publisher and number in one cell, remarks behind a number, sizes behind a name,
-// one publisher spelled in several ways.
+// one publisher spelled in several ways, days and other cells that cannot be read.
 //
 // The usual way in is [Propose] on the rows of a file, and [Proposal.Apply] for
 // those that the owner takes.
@@ -27,6 +27,8 @@ type Kind string
 
 // The kinds, in the order in which they are looked for.
 const (
+	Day      Kind = "date"     // a day that is not written as ours are
+	Aside    Kind = "unread"   // a cell that cannot be read, and goes into the notes
 	Merged   Kind = "merged"   // publisher and number in one cell
 	Remark   Kind = "remark"   // a note in the number
 	Size     Kind = "size"     // sizes in the name
@@ -35,11 +37,11 @@ const (
 
 // Title says what proposals of the kind mend.
 func (k Kind) Title() string {
-	return map[Kind]string{Merged: "publisher and number in one cell", Remark: "a note in the number", Size: "sizes in the name", Spelling: "a publisher spelled otherwise"}[k]
+	return map[Kind]string{Day: "a day written otherwise", Aside: "what cannot be read, into the notes", Merged: "publisher and number in one cell", Remark: "a note in the number", Size: "sizes in the name", Spelling: "a publisher spelled otherwise"}[k]
 }
 
 // Kinds lists the kinds.
-func Kinds() []Kind { return []Kind{Merged, Remark, Size, Spelling} }
+func Kinds() []Kind { return []Kind{Day, Aside, Merged, Remark, Size, Spelling} }
 
 // Edit is one field before and after.
 type Edit struct{ Field, Was, Is string }
@@ -50,13 +52,15 @@ type Proposal struct {
 	Rows  []int // indices of the rows
 	Edits []Edit
 	Why   string
+
+	Unread string // the field whose cell could not be read, and is settled by this; its edit says what was in the cell
 }
 
-// Propose looks through rows, for a cupboard in which publishers are listed
-// already. Rows need not be complete.
-func Propose(c *model.Collection, rows []model.Entry) []Proposal {
+// Propose looks through rows, and through the cells of them that cannot be read, for
+// a cupboard in which publishers are listed already. Rows need not be complete.
+func Propose(c *model.Collection, rows []model.Entry, cells ...Unread) []Proposal {
 	mended := slices.Clone(rows)
-	var out []Proposal
+	out := unread(mended, cells)
 	known := housesOf(c, rows)
 	for i := range mended {
 		for _, find := range []func(*model.Entry) (Proposal, bool){known.merged, remark, sizes} {
@@ -71,19 +75,22 @@ func Propose(c *model.Collection, rows []model.Entry) []Proposal {
 }
 
 // Apply mends the rows of a proposal, so far as they still say what it was found
-// in.
-func (p Proposal) Apply(rows []model.Entry) {
+// in, and tells which it has mended.
+func (p Proposal) Apply(rows []model.Entry) (mended []int) {
 	for _, i := range p.Rows {
 		en := rows[i]
 		fits := true
 		for _, e := range p.Edits {
 			f, known := model.FieldNamed(e.Field)
-			fits = fits && known && f.Get(&en) == e.Was && f.Set(&en, e.Is) == nil
+			stands := f.Get(&en) == e.Was || e.Field == p.Unread && f.Get(&en) == ""
+			fits = fits && known && stands && f.Set(&en, e.Is) == nil
 		}
 		if fits {
 			rows[i] = en
+			mended = append(mended, i)
 		}
 	}
+	return mended
 }
 
 func edit(en *model.Entry, field, is string) Edit {
@@ -312,7 +319,7 @@ func spellings(c *model.Collection, rows []model.Entry) []Proposal {
 		} else {
 			continue
 		}
-		out = append(out, Proposal{Spelling, at[name], []Edit{{"publisher", name, to[name].is}}, to[name].why})
+		out = append(out, Proposal{Kind: Spelling, Rows: at[name], Edits: []Edit{{"publisher", name, to[name].is}}, Why: to[name].why})
 	}
 	return out
 }

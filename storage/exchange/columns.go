@@ -18,7 +18,7 @@ var spellings = map[string]string{
 	"no": "number", "nr": "number", "num": "number", "pattern number": "number", "pattern no": "number",
 	"pattern nr": "number", "nummer": "number", "numero": "number", "style": "number", "style number": "number", "style no": "number",
 	"title": "name", "pattern name": "name", "description": "name", "titel": "name", "nom": "name",
-	"type": "category", "garment": "category", "garment type": "category", "kategorie": "category", "categorie": "category",
+	"type": "category", "garment": "category", "garment type": "category", "kind": "category", "kind of garment": "category", "kategorie": "category", "categorie": "category",
 	"size": "size_range", "sizes": "size_range", "sz": "size_range", "grosse": "size_range", "taille": "size_range",
 	"date": "year", "yr": "year", "year of issue": "year", "copyright": "year", "jahr": "year", "annee": "year",
 	"format": "medium", "cut uncut": "cut", "condition": "cut",
@@ -26,7 +26,7 @@ var spellings = map[string]string{
 	"enveloped": "envelope", "pos": "position", "place": "position", "upc": "barcode", "ean": "barcode",
 	"gtin": "barcode", "bar code": "barcode", "tag": "tags", "keywords": "tags",
 	"note": "notes", "comment": "notes", "comments": "notes", "remarks": "notes",
-	"lent to": "out_to",
+	"got on": "added", "bought": "added", "bought on": "added", "acquired": "added", "date added": "added", "date bought": "added", "lent to": "out_to",
 }
 
 // ParseColumns reads "theirs=ours, theirs=ours"; ours may be empty to leave a
@@ -99,7 +99,7 @@ func (c *column) set(en *model.Entry, cell string) error {
 // It complains when two of theirs are told to go into one of ours, or when what
 // is required is missing.
 func match(t *table.Table, told map[string]string, strict bool) ([]column, error) {
-	cols, err := recognise(t, told)
+	cols, err := recognise(t, told, strict)
 	if err != nil {
 		return nil, err
 	}
@@ -107,9 +107,9 @@ func match(t *table.Table, told map[string]string, strict bool) ([]column, error
 }
 
 // Recognise says what each column is to us, empty where nothing, whether or not a
-// file with such columns could be used.
+// file with such columns could be used: its rows are to be cleaned first.
 func Recognise(t *table.Table, told map[string]string) ([]string, error) {
-	cols, err := recognise(t, told)
+	cols, err := recognise(t, told, false)
 	return oursOf(cols), err
 }
 
@@ -126,7 +126,7 @@ func oursOf(cols []column) []string {
 
 // recognise guesses by heading, and by what the cells hold where people give a
 // heading of ours to something else.
-func recognise(t *table.Table, told map[string]string) ([]column, error) {
+func recognise(t *table.Table, told map[string]string, strict bool) ([]column, error) {
 	header, at := t.Header, map[string]int{} // the column of each of ours
 	cols, keys := make([]column, len(header)), make([]string, len(header))
 	for i, h := range header {
@@ -160,7 +160,7 @@ func recognise(t *table.Table, told map[string]string) ([]column, error) {
 		return ourName(key)
 	})
 	guess(func(i int, key string) string {
-		if name := spellings[key]; name != "" && fits(t, i, name) {
+		if name := spellings[key]; name != "" && fits(t, i, name, strict) {
 			return name
 		}
 		return ""

@@ -16,12 +16,13 @@ const sampled = 200
 
 // fits tells whether a column that is headed as people head one of ours holds what
 // ours does: a "Condition" of "good" is none of uncut, partly and cut. Where most
-// cells are something else, to take it would be to reject the rows.
-func fits(t *table.Table, col int, name string) bool {
+// cells are something else, to take it would be to reject the rows, or to clean it all
+// away.
+func fits(t *table.Table, col int, name string, strict bool) bool {
 	field, bad, n := mustField(name), 0, 0
 	for cell := range filled(t, col) {
 		var en model.Entry
-		if n++; field.Set(&en, cell) != nil {
+		if n++; field.Set(&en, cell) != nil && (strict || !clean.CanRead(name, cell)) {
 			bad++
 		}
 	}

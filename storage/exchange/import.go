@@ -20,10 +20,11 @@ type Import struct {
 	Columns  []string // what each of their columns is to us; empty: not used
 	Header   []string // their headings
 	Entries  []model.Entry
-	Lines    []int      // line in the file of each entry
-	Rejected []Rejected // rows that cannot be used
-	rows     [][]string // cells of each entry, for rejecting it later
-	unread   []Rejected // those that cannot be used in any cupboard
+	Lines    []int          // line in the file of each entry
+	Unread   []clean.Unread // cells of entries that cannot be read, until it is settled what becomes of them
+	Rejected []Rejected     // rows that cannot be used
+	rows     [][]string     // cells of each entry, for rejecting it later
+	unread   []Rejected     // those that cannot be used in any cupboard
 }
 
 // Rejected is a row that cannot be used, and why.
@@ -45,8 +46,8 @@ func ReadCSV(r io.Reader, told map[string]string) (*Import, error) {
 }
 
 // ReadToClean reads a spreadsheet of which rows need not be complete yet: what is
-// proposed for cleaning comes first, and Settle after it. A file whose headings
-// are to be strict has the columns that every row needs.
+// proposed for cleaning comes first, and Settle after it. What is strict has the
+// columns that every row needs, and rejects a row of which a cell cannot be read.
 func ReadToClean(r io.Reader, told map[string]string, strict bool) (*Import, error) {
 	t, err := ReadTable(r)
 	if err != nil {
@@ -83,17 +84,56 @@ func Understand(t *table.Table, told map[string]string, strict bool) (*Import, e
 		}
 	}
 	im.Entries = make([]model.Entry, len(im.rows))
-	im.without(each(len(im.rows), func(i int) error { return enter(&im.Entries[i], cols, im.rows[i]) }))
+	unread := make([][]clean.Unread, len(im.rows))
+	each(len(im.rows), func(i int) error { unread[i] = enter(&im.Entries[i], cols, im.rows[i], i); return nil })
+	im.Unread = slices.Concat(unread...)
+	if strict {
+		im.without(im.unsettled(nil))
+	}
 	return im, nil
 }
 
+// Propose proposes how to mend what was read.
+func (im *Import) Propose(c *model.Collection) []clean.Proposal {
+	return clean.Propose(c, im.Entries, im.Unread...)
+}
+
 // Settle applies what is taken of the proposals for cleaning, then checks the
-// rows: those that cannot be used in any cupboard are rejected.
+// rows: those that cannot be used in any cupboard are rejected, and those with a
+// cell that cannot be read and of which no proposal was taken.
 func (im *Import) Settle(taken []clean.Proposal) {
+	settled := map[cell]bool{}
 	for _, p := range taken {
-		p.Apply(im.Entries)
+		for _, i := range p.Apply(im.Entries) {
+			settled[cell{i, p.Unread}] = true
+		}
 	}
-	im.without(each(len(im.Entries), func(i int) error { return im.Entries[i].Normalise() }))
+	wrong := im.unsettled(settled)
+	im.without(each(len(im.Entries), func(i int) error {
+		if wrong[i] != nil {
+			return wrong[i]
+		}
+		return im.Entries[i].Normalise()
+	}))
+}
+
+// cell is a field of a row.
+type cell struct {
+	row   int
+	field string
+}
+
+// unsettled gives what is wrong with each row of which a cell cannot be read and is
+// not settled; of several the first.
+func (im *Import) unsettled(settled map[cell]bool) []error {
+	wrong := make([]error, len(im.Entries))
+	for _, u := range im.Unread {
+		if !settled[cell{u.Row, u.Field}] && wrong[u.Row] == nil {
+			wrong[u.Row] = u.Err
+		}
+	}
+	im.Unread = nil
+	return wrong
 }
 
 // without rejects the entries with which something is wrong.
@@ -136,16 +176,16 @@ func each(n int, do func(i int) error) []error {
 	return wrong
 }
 
-// enter fills in an entry of the cells of a row.
-func enter(en *model.Entry, cols []column, cells []string) error {
+// enter fills in an entry of the cells of a row, and gives those that cannot be read.
+func enter(en *model.Entry, cols []column, cells []string, row int) (unread []clean.Unread) {
 	for i := range cols {
 		if c := &cols[i]; c.used && cells[i] != "" {
 			if err := c.set(en, cells[i]); err != nil {
-				return err
+				unread = append(unread, clean.Unread{Row: row, Field: c.field.Name, Heading: c.heading, Text: cells[i], Err: err})
 			}
 		}
 	}
-	return nil
+	return unread
 }
 
 // Unused lists their columns that go nowhere.

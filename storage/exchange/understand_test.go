@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/clean"
 )
 
 // A table is understood as often as one likes, each time by what is told, and stays
@@ -64,5 +65,39 @@ func TestRecogniseSaysWhatColumnsAre(t *testing.T) {
 	}
 	if _, err := ReadTable(strings.NewReader("")); !model.IsInput(err) {
 		t.Errorf("an empty file: %v", err)
+	}
+}
+
+// A cell beside what every row needs costs no row where the sheet is cleaned: a day is
+// read where the column tells how, the rest is for the notes, and the row is rejected
+// only where that is not taken. Without cleaning it is rejected as ever.
+func TestACellThatCannotBeReadCostsNoRow(t *testing.T) {
+	file := rows("Maker,No,Got on,Condition", "Quillon,1,12.6.2019,uncut", "Quillon,2,03/04/2019,uncut", "Quillon,3,2019-06-12,good", ",4,2019-06-12,uncut")
+	told := map[string]string{"got on": "added", "condition": "cut"}
+	for _, x := range []struct {
+		take []clean.Kind
+		want string
+	}{
+		{nil, ""},
+		{[]clean.Kind{clean.Day}, "1 2019-06-12"},
+		{[]clean.Kind{clean.Day, clean.Aside}, "1 2019-06-12; 2  Got on: 03/04/2019; 3 2019-06-12 Condition: good"},
+	} {
+		im, err := ReadToClean(strings.NewReader(file), told, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := im.Propose(model.NewCollection())
+		im.Settle(slices.DeleteFunc(all, func(p clean.Proposal) bool { return !slices.Contains(x.take, p.Kind) }))
+		var got []string
+		for _, en := range im.Entries {
+			got = append(got, strings.TrimSpace(en.Number+" "+string(en.Added)+" "+en.Notes))
+		}
+		if now := strings.Join(got, "; "); now != x.want || len(im.Entries)+len(im.Rejected) != 4 {
+			t.Errorf("with %q there are %q, want %q; rejected %s", x.take, now, x.want, rejected(im))
+		}
+	}
+	im, err := ReadCSV(strings.NewReader(file), told)
+	if err != nil || len(im.Entries) != 0 || len(im.Rejected) != 4 {
+		t.Errorf("without cleaning %v, %d entries, rejected %s", err, len(im.Entries), rejected(im))
 	}
 }

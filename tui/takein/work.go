@@ -172,7 +172,7 @@ func (s *Sheet) find() {
 		if err != nil {
 			return looked{err: err}
 		}
-		all := clean.Propose(c, im.Entries)
+		all := im.Propose(c)
 		return looked{all, grouped(all), im.Lines, nil}
 	})
 }
