@@ -14,8 +14,6 @@ import (
 	"cmp"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
@@ -96,66 +94,6 @@ func (p Proposal) Apply(rows []model.Entry) (mended []int) {
 func edit(en *model.Entry, field, is string) Edit {
 	f, _ := model.FieldNamed(field)
 	return Edit{field, f.Get(en), is}
-}
-
-// Numbered takes apart what is before the first number in a text, as a publisher
-// is, and the number; that is empty where there is none.
-func Numbered(text string) (before, number string) {
-	if all := numbersIn(text); len(all) > 0 {
-		return all[0].before, all[0].number
-	}
-	return text, ""
-}
-
-// numberIn is a number in a text, and what stands around it: "6123", "Quillon
-// K-123", "Quillon 6123 H5 (torn)".
-type numberIn struct {
-	before, number, behind string
-	aside                  bool // what is behind begins as a remark does
-}
-
-func numbersIn(text string) (out []numberIn) {
-	const stops = "-–—,;:"
-	fields := strings.Fields(text)
-	for i, field := range fields {
-		word := strings.Trim(field, stops)
-		if !numeric(word) {
-			continue
-		}
-		n, to := numberIn{before: trimmed(strings.Join(fields[:i], " ")), number: strings.TrimLeft(word, "#")}, i+1
-		if to < len(fields) && field == word && sizeCode(strings.Trim(fields[to], stops)) {
-			field = fields[to]
-			word = strings.Trim(field, stops)
-			n.number += " " + word
-			to++
-		}
-		rest := strings.Join(fields[to:], " ")
-		first, _ := utf8.DecodeRuneInString(rest)
-		n.behind, n.aside = trimmed(rest), !strings.HasSuffix(field, word) || !unicode.IsUpper(first) && !unicode.IsDigit(first)
-		out = append(out, n)
-	}
-	return out
-}
-
-// numeric tells whether a word is a number of a pattern: two digits at least,
-// and before and behind them no more than two letters.
-func numeric(w string) bool {
-	w = strings.TrimLeft(w, "#")
-	from := strings.IndexAny(w, "0123456789")
-	to := strings.LastIndexAny(w, "0123456789") + 1
-	if from < 0 || to-from < 2 || strings.Trim(w[from:to], "0123456789") != "" {
-		return false
-	}
-	return letters(strings.TrimRight(w[:from], "-"), 2) && letters(w[to:], 1)
-}
-
-// sizeCode tells whether a word is the code of a size range behind a number.
-func sizeCode(w string) bool {
-	return len(w) == 2 && letters(w[:1], 1) && w[1] >= '0' && w[1] <= '9'
-}
-
-func letters(w string, most int) bool {
-	return len(w) <= most && !strings.ContainsFunc(w, func(r rune) bool { return (r < 'A' || r > 'Z') && (r < 'a' || r > 'z') })
 }
 
 // merged finds publisher and number in the cell of either. What is behind the number

@@ -75,6 +75,17 @@ func TestWhatIsProposed(t *testing.T) {
 		{row("Umbrow 54 6123 torn", "", ""), "Umbrow 54|6123||||torn"},
 		{row("Salon 77 6123", "", ""), "Salon 77|6123||||"},
 		{row("", "Issue 3 p. 42", ""), ""},
+		// of a magazine issue and style, of a book the page, as model.ParseNumber reads them
+		{row("Stitchfold 05/2014 101", "", ""), "Stitchfold|05/2014 101||||"},
+		{row("Stitchfold 2019-04-112", "", ""), "Stitchfold|2019-04-112||||"},
+		{row("Stitchfold 2019/4 #112", "", "Cape"), "Stitchfold|2019/4 #112|Cape|||"},
+		{row("", "Stitchfold, 7-8/2019 112A", ""), "Stitchfold|7-8/2019 112A||||"},
+		{row("Stitchfold 05/2014 101 (sheet torn)", "", ""), "Stitchfold|05/2014 101||||sheet torn"},
+		{row("Stitchfold 05/2014", "", "Cape"), "Stitchfold|05/2014|Cape|||"},
+		{row("Quillon", "04/2019 112 torn", ""), "Quillon|04/2019 112||||torn"},
+		{row("Marstow Cutting p. 42", "", "Cape"), "Marstow Cutting|p. 42|Cape|||"},
+		{row("Marstow Cutting vol. 2 p. 42", "", "Cape"), "Marstow Cutting|vol. 2 p. 42|Cape|||"},
+		{row("Quillon", "12 p. 42", ""), ""},
 	} {
 		c, rows := listed(t, "Quillon", "Umbrow 54"), []model.Entry{x.row}
 		for _, p := range clean.Propose(c, rows) {
