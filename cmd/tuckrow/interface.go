@@ -141,7 +141,7 @@ func (a *app) brokenOff(what string, ended supervisor.Ended) string {
 	}
 	text += ". What it said was entered is stored."
 	if drafts, err := filepath.Glob(filepath.Join(a.storeDir(), "draft*.json")); err == nil && len(drafts) > 0 {
-		text += fmt.Sprintf(" What was being typed is kept in %q and is there again when you start tuckrow.", drafts[0])
+		text += fmt.Sprintf(" What was being typed is kept in %q and is there again when you start tuckrow.", a.storeDir())
 	}
 	if ended.NoRoom() {
 		text += " It was ended for want of room, most likely because the disk became full at that moment: make room first."

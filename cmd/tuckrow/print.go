@@ -155,7 +155,7 @@ func (p *printer) say(w *paper.Work, r *paper.Report) {
 		fmt.Fprintf(errs, "%s: %d on %d %s. Print at 100 %%, not fitted to the page; the rule must measure 50 mm.\n", w.Title, w.Count, r.Sheets, sheets)
 	}
 	if n := len(r.Short); n > 0 {
-		where := "; in full on the last sheet"
+		where := "; in full on the last sheet, for which plain paper will do"
 		if r.Sheets == 0 {
 			where = ""
 		}

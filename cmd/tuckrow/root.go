@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 
 	"example.org/tuckrow/cmd/tuckrow/wire"
@@ -34,6 +35,14 @@ type app struct {
 	supervises bool // the interface gets a process of its own
 }
 
+// version is what Go says of the program as it was built.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok {
+		return info.Main.Version + " " + info.GoVersion
+	}
+	return "not known"
+}
+
 func newRoot(a *app) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "tuckrow",
@@ -47,6 +56,7 @@ part, some rows rejected; 4 the store is in use; 5 the store or a backup is
 damaged; 6 no room or no permission; 130 stopped with ctrl+c.`,
 		Example:       "  tuckrow\n  tuckrow demo",
 		Args:          noArgs,
+		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return a.openInterface(cmd.Context()) },

@@ -165,7 +165,11 @@ func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 	for _, f := range p.Findings {
 		a.printf("note: %s.\n", f)
 	}
-	a.printf("%d boxes used, %s change box, %d labels change.\n", p.Used(), envelopes(d.Moved), d.Labels)
+	boxes := "boxes"
+	if p.Used() == 1 {
+		boxes = "box"
+	}
+	a.printf("%d %s used, %s change box, %d labels change.\n", p.Used(), boxes, envelopes(d.Moved), d.Labels)
 	a.prose(moving.Caution(moving.Fullest(p.Boxes)), "")
 	return nil
 }

@@ -220,6 +220,9 @@ func (s *Screen) hints(f *field, room int) string {
 	choices := f.suggestions()
 	if len(choices) == 0 {
 		if f.value == "" {
+			if say := "  by its first letter: " + strings.Join(f.source(""), ", "); f.closed && cells.Width(say) <= room {
+				return t.Quiet.Render(say)
+			}
 			return ""
 		}
 		for _, say := range stays {
