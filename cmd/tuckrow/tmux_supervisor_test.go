@@ -284,7 +284,7 @@ func killedInMidEntry(x *terminal) {
 	_, child := x.pair()
 	x.kill(child, syscall.SIGKILL)
 	x.wait("left with 137")
-	if screen := strings.Join(strings.Fields(x.screen()), ""); !strings.Contains(screen, `Whatwasbeingtypediskeptin"`+draft+`"`) {
+	if screen := strings.Join(strings.Fields(x.screen()), ""); !strings.Contains(screen, `Whatwasbeingtypediskeptin"`+filepath.Dir(draft)+`"`) {
 		x.Errorf("where the draft is, is not said:\n%s", x.screen())
 	}
 	x.halfTyped(1)

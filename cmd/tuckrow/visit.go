@@ -94,7 +94,7 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 		return err
 	}
 	defer closing(s, &err)
-	if errors.Is(gone, fs.ErrNotExist) && len(a.args) > 0 { // the name may be mistyped
+	if errors.Is(gone, fs.ErrNotExist) && supervisor.Inside() == nil { // the name may be mistyped
 		fmt.Fprintf(a.err, "tuckrow: there was no cupboard in %q; a new, empty one was begun there\n", dir)
 	}
 	for _, note := range s.Notes() {
