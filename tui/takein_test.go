@@ -122,7 +122,7 @@ func TestSayingWhatIsMended(t *testing.T) {
 	p.mustList("→ House publisher")
 	p.mustList("What it is not used")
 	p.mustList("Sz size_range")
-	p.mustShow(`it holds "Quillon", "Quilon", "Quillon 4107"; it can be: not used, accession`)
+	p.mustShow(`it holds "Quillon", "Quilon", "Quillon 4107"; its letters choose, one again`, "the next: not used, accession")
 	p.keys("up", "down", "tab", "shift+tab", "down", "down", "'na", "space", "'na")
 	p.mustList("→ What it is name")
 	p.keys("up", "up", "up", "'hall drawer")
@@ -368,4 +368,32 @@ func TestStoppingToTakeIn(t *testing.T) {
 	p.clock = p.clock.Add(1e9)
 	p.keys("esc", "'i", "enter")
 	p.mustShow("what its columns are")
+}
+
+// A column of days that are not written as ours costs no row: what they are read as is
+// proposed, and numbers that may be none are told of before anything is stored.
+func TestTakingInDaysWrittenOtherwise(t *testing.T) {
+	inFolder(t, map[string]string{"days.csv": "Company,No,Got on\nQuillon,1,12.6.2019\nQuillon,2,03/04/2019\nQuillon,4.11E+03,June 2020\n"})
+	p := play(t, collection.ID, add("Quillon", "9", "Smock", "", 0))
+	p.keys("'i", "'days.csv", "enter")
+	p.mustList("Got on added")
+	p.keys("enter")
+	p.mustShow("days.csv: 0 of 3 proposals taken")
+	p.mustList("▌a day written otherwise: 0 of 2 taken")
+	p.mustList(`line 2 added "12.6.2019" → "2019-06-12"`)
+	p.mustList("▌what cannot be read, into the notes: 0 of 1 taken")
+	p.keys("enter")
+	p.mustShow("3 rows cannot be used", "0 copies would be stored")
+	p.keys("esc", "'a", "enter")
+	p.mustShow("3 copies would be stored", "3 proposals taken", `line 4: doubtful number "4.11E+03"`)
+	p.keys("enter")
+	p.mustShow("imported 3 copies from days.csv")
+}
+
+// The question after the publisher says what it may be.
+func TestTheColumnOfPublisherAndNumberIsTheQuestion(t *testing.T) {
+	inFolder(t, map[string]string{"two.csv": "What,Which\nQuillon 4107,Tea gown\n"})
+	p := play(t, collection.ID, add("Quillon", "9", "Smock", "", 0))
+	p.keys("'i", "'two.csv", "enter", "enter")
+	p.mustShow("publisher and number in one cell")
 }

@@ -115,6 +115,7 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 	a.sayColumns(im)
 	if o.dryRun {
 		a.printf("%s would be stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
+		a.sayDoubts(im)
 		for _, x := range plan.Again {
 			a.printf("line %d: listed already: %s\n", x.Line, x.Says)
 		}

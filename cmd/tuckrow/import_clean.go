@@ -30,6 +30,7 @@ func (a *app) proposeCleaning(ctx context.Context, s cupboard, path string, o im
 	}
 	a.sayColumns(im)
 	all := im.Propose(s.Collection())
+	a.sayDoubts(im)
 	if len(all) == 0 {
 		a.printf("there is nothing to mend; take it in with: tuckrow import %s\n", filepath.Base(path))
 		return nil
@@ -39,6 +40,13 @@ func (a *app) proposeCleaning(ctx context.Context, s cupboard, path string, o im
 	}
 	a.printf("nothing is stored. Take all of it with --take all, or some: --take 1,3-5 or --take %s.\n", joinKinds(all))
 	return nil
+}
+
+// sayDoubts names numbers that may be none.
+func (a *app) sayDoubts(im *exchange.Import) {
+	for _, text := range im.Doubts() {
+		a.printf("%s\n", text)
+	}
 }
 
 func (a *app) sayProposals(im *exchange.Import, all []clean.Proposal) error {

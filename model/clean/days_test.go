@@ -121,3 +121,18 @@ func TestADayIsNeverReadAsAnother(t *testing.T) {
 		}
 	})
 }
+
+// A number that may be none is told of, and left alone.
+func TestNumbersThatMayBeNoneAreDoubted(t *testing.T) {
+	var rows []model.Entry
+	for _, number := range []string{"no number", "4.11E+03", "4110/4111", "K123 & K124", "6123", "", "K-123", "04/2019 112", "12/2019", "2019/4", "6123 H5", "p. 42", "12/5"} {
+		rows = append(rows, row("Quillon", number, "Cape"))
+	}
+	var got []string
+	for _, d := range clean.Doubts(rows) {
+		got = append(got, d.Text+": "+strings.Fields(d.Why)[0]+" "+strings.Fields(d.Why)[1])
+	}
+	if want := "no number: there is; 4.11E+03: a spreadsheet; 4110/4111: it may; K123 & K124: it may"; strings.Join(got, "; ") != want {
+		t.Errorf("doubted are %q, want %q", got, want)
+	}
+}

@@ -98,6 +98,15 @@ func (im *Import) Propose(c *model.Collection) []clean.Proposal {
 	return clean.Propose(c, im.Entries, im.Unread...)
 }
 
+// Doubts tells of the numbers that may be none, a line of text each.
+func (im *Import) Doubts() []string {
+	var out []string
+	for _, d := range clean.Doubts(im.Entries) {
+		out = append(out, fmt.Sprintf("line %d: doubtful number %q: %s", im.Lines[d.Row], d.Text, d.Why))
+	}
+	return out
+}
+
 // Settle applies what is taken of the proposals for cleaning, then checks the
 // rows: those that cannot be used in any cupboard are rejected, and those with a
 // cell that cannot be read and of which no proposal was taken.

@@ -91,7 +91,7 @@ func Help() []key.Binding {
 	}
 	return []key.Binding{
 		long(next, "tab, down", "in a form: to the next field"), long(before, "shift+tab, up", "in a form: to the field before"),
-		long(another, "space or a letter", "in a form: choose, where there is a choice"),
+		long(another, "space or letters", "in a form: choose, where there is a choice; one letter again: the next that begins so"),
 		long(complete, "right", "in a form: take over the name that is proposed, as going on does; a space keeps what is typed"),
 	}
 }
@@ -179,7 +179,8 @@ func (f *Form) Paste(text string) tea.Cmd {
 }
 
 // choose takes the choice that begins with what was typed, or with space the
-// next.
+// next. A letter that does not go on with a choice is typed anew, and where the one
+// that stands there begins so, the next that does is taken.
 func (f *Form) choose(name string) {
 	in, all := &f.inputs[f.at], f.fields[f.at].Choices
 	if name == " " {
@@ -187,14 +188,27 @@ func (f *Form) choose(name string) {
 		in.SetValue(all[(slices.Index(all, in.Value())+1)%len(all)])
 	} else if len([]rune(name)) == 1 {
 		for _, typed := range []string{f.typed + strings.ToLower(name), strings.ToLower(name)} {
-			if i := slices.IndexFunc(all, func(c string) bool { return strings.HasPrefix(strings.ToLower(c), typed) }); i >= 0 {
+			from := 0
+			if begins := func(c string) bool { return strings.HasPrefix(strings.ToLower(c), typed) }; f.typed == typed && begins(in.Value()) {
+				from = slices.Index(all, in.Value()) + 1
+			}
+			if c, ok := startsWith(slices.Concat(all[from:], all[:from]), typed); ok {
 				f.typed = typed
-				in.SetValue(all[i])
+				in.SetValue(c)
 				break
 			}
 		}
 	}
 	in.CursorEnd()
+}
+
+// startsWith finds the first choice that begins so.
+func startsWith(all []string, typed string) (string, bool) {
+	i := slices.IndexFunc(all, func(c string) bool { return strings.HasPrefix(strings.ToLower(c), typed) })
+	if i < 0 {
+		return "", false
+	}
+	return all[i], true
 }
 
 // complete takes over the name that is proposed, as it is spelled.

@@ -150,3 +150,15 @@ func TestAFormFits(t *testing.T) {
 		press(f, tea.KeyDown)
 	}
 }
+
+// One letter again and again goes through all choices that begin so; more letters
+// choose among them.
+func TestOneLetterAgainIsTheNextChoice(t *testing.T) {
+	for typed, want := range map[string]string{"a": "accession", "aa": "also_in", "aaa": "added", "aaaa": "accession", "ad": "added", "aad": "added", "v": "version", "vv": "value", "av": "version", "x": "not used"} {
+		f := New("what is it", []Field{{Label: "Got on", Choices: []string{"not used", "accession", "number", "also_in", "added", "version", "value"}}}, []string{"not used"})
+		press(f, typed)
+		if got := f.Value("Got on"); got != want {
+			t.Errorf("%q chooses %q, want %q", typed, got, want)
+		}
+	}
+}

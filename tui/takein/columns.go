@@ -55,7 +55,7 @@ func (s *Sheet) recognise() {
 			value = unused
 		}
 		s.columns = append(s.columns, i)
-		fields, values = append(fields, form.Field{Label: label, Hint: hint + "; it can be", Choices: choices}), append(values, value)
+		fields, values = append(fields, form.Field{Label: label, Hint: hint + "; its letters choose, one again the next", Choices: choices}), append(values, value)
 	}
 	fields = append(fields, form.Field{Label: batchLabel, Hint: "what you call the drawer or file; of rows that name no batch themselves", Names: s.desk.Batches})
 	title := counted(len(s.table.Rows), "row", "rows") + ": what its columns are"

@@ -157,11 +157,15 @@ func (s *Sheet) says() []string {
 	for _, h := range p.unused {
 		out = append(out, fmt.Sprintf("the column %q is not used; esc goes back to say what it is", h))
 	}
+	const many = 60 // who has more looks into the file
+	out = append(out, p.doubts[:min(many, len(p.doubts))]...)
+	if n := len(p.doubts) - many; n > 0 {
+		out = append(out, fmt.Sprintf("and %d more numbers that are doubtful", n))
+	}
 	if len(p.rejected) == 0 {
 		return out
 	}
 	out = append(out, fmt.Sprintf("%s cannot be used, and would go with the reasons into %s:", counted(len(p.rejected), "row", "rows"), exchange.RejectedName(s.typed)))
-	const many = 60 // who has more looks into the file
 	for _, r := range p.rejected[:min(many, len(p.rejected))] {
 		out = append(out, fmt.Sprintf("line %d: %s", r.Line, r.Reason))
 	}

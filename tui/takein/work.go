@@ -42,6 +42,7 @@ type (
 		seconds  int
 		unused   []string
 		new      []string // boxes and hooks that the shelf gets
+		doubts   []string // numbers that may be none
 		rejected []exchange.Rejected
 		of       *exchange.Import
 		err      error
@@ -205,7 +206,7 @@ func plainly(err error) error {
 	case !missing.Publisher:
 		what = "number or name"
 	}
-	return model.Inputf("no column is read as %s; choose one", what)
+	return model.Inputf("no column is read as %s; choose one (what holds publisher and number in one cell is the publisher: they are taken apart next)", what)
 }
 
 // taken are the proposals that are taken.
@@ -229,8 +230,9 @@ func (s *Sheet) judge() {
 			return &planned{err: err}
 		}
 		im.Settle(taken(all, take))
+		doubts := im.Doubts()
 		p := im.Plan(c, batch, name)
-		out := &planned{change: p.Change, seconds: p.Seconds, unused: once(im.Unused()), rejected: im.Rejected, of: im}
+		out := &planned{change: p.Change, seconds: p.Seconds, unused: once(im.Unused()), doubts: doubts, rejected: im.Rejected, of: im}
 		for _, said := range p.New(c.Shelf().Settings.Units) {
 			if strings.HasPrefix(said, "box") {
 				said += ": Shelf takes its true length"
