@@ -16,7 +16,7 @@ func (a *app) personCommand() *cobra.Command {
 		Long: `Notes bust, waist, hip and height of a person, in any unit; with a name known
 already, what is given replaces what was noted, and the rest stays. Without
 measures it shows the person, without a name all of them.`,
-		Example: "  tuckrow person Ada bust='92 cm' waist='74 cm' hip='98 cm' height='168 cm'\n  tuckrow person Ada waist='29 1/2 in' notes='over a thick jersey'\n  tuckrow person --forget Ada",
+		Example: "  tuckrow person Ada bust='92 cm' waist='74 cm' hip='98 cm' height='168 cm'\n  tuckrow person Ada waist='29 1/2 in' height='5 ft 6 in' notes='over a thick jersey'\n  tuckrow person --forget Ada",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
 				name, given := nameAnd(args)
