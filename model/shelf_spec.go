@@ -40,6 +40,26 @@ type BoxSpec struct {
 	Locked bool   `json:"locked,omitempty"`
 }
 
+// What is longer or shorter than any box that one would file in (our choice, no
+// source): likelier a slip, or another unit than was meant.
+const (
+	oddlyShort = 100 * Millimetre
+	oddlyLong  = 1500 * Millimetre
+)
+
+// OddBoxes lists the boxes of an odd length, but those that are on the shelf as long
+// already. They can be true, and are asked about.
+func (s ShelfSpec) OddBoxes(now *Shelf) []BoxSpec {
+	var odd []BoxSpec
+	for _, b := range s.Boxes {
+		old, err := now.BoxNamed(b.Name)
+		if (b.Length < oddlyShort || b.Length > oddlyLong) && (err != nil || old.Length != b.Length) {
+			odd = append(odd, b)
+		}
+	}
+	return odd
+}
+
 // PublisherSpec says how a publisher is filed.
 type PublisherSpec struct {
 	Name    string `json:"name"`

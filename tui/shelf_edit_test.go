@@ -37,7 +37,7 @@ func TestShelfEditABoxAndUndo(t *testing.T) {
 	}
 	nowPlan, thenLayout := ordering.Arrange(p.listed()).Split(ordering.Fewest), ordering.Arrange(next)
 	thenPlan := thenLayout.Split(ordering.Fewest)
-	p.mustShow("Before it is saved", fmt.Sprintf("boxes needed: %d now, %d then", nowPlan.Used(), thenPlan.Used()),
+	p.mustShow("Before it is saved", "box A is 12 mm long: is that right?", fmt.Sprintf("boxes needed: %d now, %d then", nowPlan.Used(), thenPlan.Used()),
 		fmt.Sprintf("to move from box to box for that: %d now, %d then", ordering.Arrange(p.listed()).Compare(nowPlan).Moved, thenLayout.Compare(thenPlan).Moved))
 	p.keys("enter")
 	p.mustShow("5 boxes", "the shelf is saved")

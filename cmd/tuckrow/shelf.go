@@ -93,6 +93,9 @@ func (a *app) applyShelf(cmd *cobra.Command, s cupboard, path string) (err error
 			a.printf("box %s is no longer on the shelf; its %s are on the to-file pile (tuckrow undo takes this back).\n", b.Name, envelopes(len(before.Row(b.ID))))
 		}
 	}
+	for _, b := range spec.OddBoxes(before.Shelf()) {
+		a.printf("box %s is taken to be %s long; if that is a slip, mend the file and apply it again.\n", b.Name, b.Length.Fine(unitsOf(commit.Collection)))
+	}
 	sh := commit.Collection.Shelf()
 	a.printf("the shelf has %d sections, %d boxes, %d binders and %d rows of hooks.\n", len(sh.Sections), len(sh.Boxes), len(sh.Binders), len(sh.Hooks))
 	return nil

@@ -153,6 +153,9 @@ func (s *Screen) weighView() []string {
 	case !fresh:
 		put(t.Quiet, "working out what it comes to ...")
 	default:
+		for _, b := range d.now.OddBoxes(s.desk.Collection().Shelf()) {
+			put(t.Warn, fmt.Sprintf("box %s is %s long: is that right? esc leads back", b.Name, b.Length.Fine(t.Units)))
+		}
 		s.sayEffect(d.effect, put)
 	}
 	lines = append(lines, "", t.Strong.Render(cells.Cut("  What is changed:", s.w)))
