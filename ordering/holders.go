@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"slices"
 	"strconv"
+	"strings"
 
 	"example.org/tuckrow/model"
 )
@@ -31,9 +32,42 @@ func (h *HookHolding) Note(hangs string) string {
 	case hangs == "":
 		return "to be hung"
 	case hangs != h.Name():
-		return "now on " + hangs
+		return "hangs on " + hangs
 	}
 	return ""
+}
+
+// Unhung counts what is not on the hook on which it would hang if all hung in filing
+// order: what hangs on another, and what is not hung yet.
+func (l *Layout) Unhung() (elsewhere, waiting int) {
+	for _, h := range l.Hooks() {
+		for _, it := range h.Items {
+			switch hangs := l.c.HookText(l.c.Copy(it.Copy).Hook); {
+			case hangs == "":
+				waiting++
+			case hangs != h.Name():
+				elsewhere++
+			}
+		}
+	}
+	return elsewhere, waiting
+}
+
+// HookNote says of hooks what Unhung counts; empty where all hang in order. To
+// refile is to put boxes in order: hooks are no part of it.
+func (l *Layout) HookNote() string {
+	var parts []string
+	elsewhere, waiting := l.Unhung()
+	if elsewhere > 0 {
+		parts = append(parts, strconv.Itoa(elsewhere)+" out of order")
+	}
+	if waiting > 0 {
+		parts = append(parts, strconv.Itoa(waiting)+" not hung yet")
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "hooks are not part of it: " + strings.Join(parts, ", ")
 }
 
 // defaultEach is how many patterns a hook holds; a fourth makes it unreadable

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/tuckrow/model"
@@ -93,6 +94,49 @@ func (l *Layout) Redo(p Plan) Redo {
 	}
 	r.Spare = without(r.Spare, moved)
 	return r
+}
+
+// ToPrint counts the cards that are to be made; the others are there, in another box.
+func (r Redo) ToPrint() int {
+	n := 0
+	for _, c := range r.Cards {
+		if c.From == "" {
+			n++
+		}
+	}
+	return n
+}
+
+// Text counts what is to be made and what is to be moved, like "2 labels and 14 cards
+// to make, 1 to move"; where it is neither, what is to be taken out; empty where
+// nothing is to be done.
+func (r Redo) Text() string {
+	count := func(n int, what string) string {
+		if n != 1 {
+			what += "s"
+		}
+		return strconv.Itoa(n) + " " + what
+	}
+	var made, parts []string
+	if n := len(r.Labels); n > 0 {
+		made = append(made, count(n, "label"))
+	}
+	if n := r.ToPrint(); n > 0 {
+		made = append(made, count(n, "card"))
+	}
+	if len(made) > 0 {
+		parts = append(parts, strings.Join(made, " and ")+" to make")
+	}
+	switch n := len(r.Cards) - r.ToPrint(); {
+	case n > 0 && r.ToPrint() > 0:
+		parts = append(parts, strconv.Itoa(n)+" to move")
+	case n > 0:
+		parts = append(parts, count(n, "card")+" to move")
+	}
+	if n := len(r.Spare); n > 0 && len(parts) == 0 {
+		parts = append(parts, count(n, "card")+" to take out")
+	}
+	return strings.Join(parts, ", ")
 }
 
 func without(cards []OldCard, gone map[int]bool) []OldCard {

@@ -152,3 +152,22 @@ func sameRedo(t *testing.T, when string, got, want ordering.Redo) {
 		t.Errorf("%s there is to be made\n%s\nwant\n%s", when, strings.Join(g, "\n"), strings.Join(w, "\n"))
 	}
 }
+
+// What is to be made is counted apart from what is there and only moves.
+func TestRedoInWords(t *testing.T) {
+	label, printed, moved := ordering.NewLabel{}, ordering.NewCard{}, ordering.NewCard{From: "3"}
+	for _, x := range []struct {
+		r    ordering.Redo
+		want string
+	}{
+		{ordering.Redo{}, ""},
+		{ordering.Redo{Labels: []ordering.NewLabel{label}}, "1 label to make"},
+		{ordering.Redo{Labels: []ordering.NewLabel{label, label}, Cards: []ordering.NewCard{printed, moved, printed}, Spare: []ordering.OldCard{{}}}, "2 labels and 2 cards to make, 1 to move"},
+		{ordering.Redo{Cards: []ordering.NewCard{moved, moved}}, "2 cards to move"},
+		{ordering.Redo{Spare: []ordering.OldCard{{}}}, "1 card to take out"},
+	} {
+		if got := x.r.Text(); got != x.want {
+			t.Errorf("%q, want %q", got, x.want)
+		}
+	}
+}

@@ -395,3 +395,31 @@ func TestRefileCarriesOutASplit(t *testing.T) {
 	p.send(frame.StoreChanged{Commit: c})
 	p.mustNotShow("0 of 2 pulled")
 }
+
+// What a refiling leaves to be done is said at its end: labels and cards, what is put
+// in and not yet filed, and that hooks were no part of it.
+func TestTheEndOfARefilingSaysWhatIsLeft(t *testing.T) {
+	p := demo(t, refile.ID)
+	filed := p.listed().Steps()[model.Filed]
+	p.keys("enter")
+	p.refileAll()
+	left := ordering.Arrange(p.listed()).Outstanding()
+	p.mustShow(left.Text()+": ctrl+p, then m, lists them", "hooks are not part of it: 2 out of order")
+	if len(left.Labels) == 0 || left.ToPrint() == 0 {
+		t.Errorf("nothing is to be made: %+v", left)
+	}
+	in, now := 0, p.listed().Steps()
+	for _, cp := range p.listed().Copies().All() {
+		if _, stands := p.listed().Standing(cp.Accession); stands && p.listed().StepOf(cp) == model.StepSleeve {
+			in++
+		}
+	}
+	p.mustShow(fmt.Sprintf("%d of those put in count as filed when their sleeves are in their binders", in))
+	if now[model.Filed] <= filed || in == 0 {
+		t.Errorf("filed went from %d to %d, %d wait for their sleeves", filed, now[model.Filed], in)
+	}
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlP})
+	p.mustShow("no fewer boxes than now")
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlR})
+	p.mustShow("there is nothing to refile", left.Text())
+}

@@ -99,6 +99,9 @@ func (a *app) listLabels(l *ordering.Layout, only []string) error {
 			return err
 		}
 	}
+	if text := l.Outstanding().Text(); text != "" && len(only) == 0 {
+		a.printf("%s.\n", text)
+	}
 	return nil
 }
 

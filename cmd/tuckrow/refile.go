@@ -85,6 +85,7 @@ before each pile is sorted.`,
 					return err
 				}
 				a.printf("recorded: %d pulled, %d put in.\n", len(m.Pull), len(m.Insert))
+				a.sayLeft(s.Layout())
 				return nil
 			})
 		},
@@ -128,10 +129,21 @@ func movesOf(l *ordering.Layout, m *ordering.Moves) moves {
 	return out
 }
 
+// sayLeft says what refiling boxes leaves to be done: labels, cards, hooks.
+func (a *app) sayLeft(l *ordering.Layout) {
+	if text := l.Outstanding().Text(); text != "" {
+		a.printf("%s: tuckrow labels\n", text)
+	}
+	if note := l.HookNote(); note != "" {
+		a.printf("%s: tuckrow hooks\n", note)
+	}
+}
+
 func (a *app) sayMoves(l *ordering.Layout, m *ordering.Moves) error {
 	c := l.Collection()
 	if len(m.Pull)+len(m.Insert) == 0 {
 		a.printf("everything stands where it belongs; there is nothing to refile.\n")
+		a.sayLeft(l)
 		return nil
 	}
 	a.printf("%s to pull, %d to put in, %d stay.\n", envelopes(len(m.Pull)), len(m.Insert), m.Kept)

@@ -28,7 +28,9 @@ func (a *app) suppliesCommand() *cobra.Command {
 		Short: "Envelopes, pockets, cards, boxes: have, need, short",
 		Long: `Says of each supply what lies ready, what is needed to file all there is, what is
 short, and how long what is over lasts. Needed is what the plan of refiling, the
-binders and the hooks ask for beyond what is there. ITEM=COUNT notes what was counted.
+binders and the hooks ask for beyond what is there: of divider cards those that
+tuckrow labels has as to be made, and a dummy for each oversize copy that is not put
+in yet. ITEM=COUNT notes what was counted.
 
 How long it lasts goes by the pace at which the collection grows: what came during
 the last year, but not what was there when the list was begun. Until half a year

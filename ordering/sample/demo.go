@@ -52,7 +52,7 @@ func Demo() Story {
 	t.enter("2025-03-08", "cupboard, upper shelf", cupboard[:half])
 	t.enter("2025-03-22", "cupboard, lower shelf", append(cupboard[half:], again[:9]...))
 	t.enter("2025-05-10", "first inherited drawer", m.arrivals(all, firstDrawer))
-	hung := t.enter("2025-05-24", "printed and traced at home", hang(m.arrivals(all, atHome)))
+	hung := t.enter("2025-05-24", "printed and traced at home", t.hang(m.arrivals(all, atHome)))
 	rows := t.lay()
 	t.tell("2025-06-14", &model.Stand{Rows: rows})
 	t.tell("2025-09-20", &model.TakeOut{Copy: rows[0].Copies[31], To: "the youth group", For: "autumn revue"})
@@ -180,11 +180,25 @@ func reissues(all []design) {
 	}
 }
 
-// hang gives hooks to all but the last three, which have not been hung yet.
-func hang(entries []model.Entry) []model.Entry {
-	for i := range entries[:len(entries)-3] {
-		entries[i].Hook = fmt.Sprintf("%s %d", hookRow, 1+i/eachHook)
+// hang gives hooks to all but the last three, which have not been hung yet: those on
+// which they belong, but for two that were hung the wrong way round.
+func (t *teller) hang(entries []model.Entry) []model.Entry {
+	c, delta, err := t.c.Apply(&model.Add{Entries: entries}, "2025-05-24")
+	if err != nil {
+		panic(fmt.Sprintf("sample: what hangs cannot be entered: %v", err)) // a fault of this package, met by its tests
 	}
+	at := map[model.Accession]int{}
+	for i, a := range (model.Commit{Delta: delta}).Added() {
+		at[a] = i
+	}
+	for _, h := range ordering.Arrange(c).Hooks() {
+		for _, it := range h.Items {
+			if i := at[it.Copy]; i < len(entries)-3 {
+				entries[i].Hook = h.Name()
+			}
+		}
+	}
+	entries[0].Hook, entries[7].Hook = entries[7].Hook, entries[0].Hook
 	return entries
 }
 

@@ -186,6 +186,18 @@ func TestDemoEveryCopyIsValid(t *testing.T) {
 	}
 }
 
+// What hangs looks as in a cupboard that is looked after: a few on another hook, a few
+// not hung yet.
+func TestDemoHooks(t *testing.T) {
+	l := ordering.Arrange(demo(t))
+	if elsewhere, waiting := l.Unhung(); elsewhere != 2 || waiting != 4 {
+		t.Errorf("%d hang on another hook and %d on none, want 2 and 4", elsewhere, waiting)
+	}
+	if note := l.HookNote(); note != "hooks are not part of it: 2 out of order, 4 not hung yet" {
+		t.Errorf("it is said as %q", note)
+	}
+}
+
 // TestDemoTitles: names and numbers come twice only where that is meant.
 func TestDemoTitles(t *testing.T) {
 	c := demo(t)

@@ -38,13 +38,16 @@ const (
 	NotKnown = -2
 )
 
-// Lasts says how long what is over lasts; nothing where nothing is used of it.
+// Lasts says how long what is over lasts; nothing where nothing is used of it. Of what
+// was never counted nobody can say it.
 func (l Line) Lasts() string {
 	switch {
-	case l.Short > 0:
-		return "none left"
 	case l.Months == NoEnd:
 		return ""
+	case l.On == "" && l.Months != NotKnown:
+		return "not counted"
+	case l.Short > 0:
+		return "none left"
 	case l.Months == NotKnown:
 		return "not known yet"
 	case l.Months == 0:
@@ -126,43 +129,17 @@ func needs(l *ordering.Layout) map[model.StockItem]int {
 			need[model.CardStock]++ // its dummy
 		}
 	}
-	need[model.CardStock] += newCards(l.Standing(), plan.Boxes)
+	need[model.CardStock] += l.Outstanding().ToPrint()
 	return need
 }
 
-// card is what stands on a divider card.
-type card struct {
-	kind ordering.CardKind
-	text string
-}
-
-// newCards counts the cards of a plan that do not stand in the boxes yet.
-func newCards(standing, planned []ordering.Holding) int {
-	there := map[card]int{}
-	for _, x := range cardsOf(standing) {
-		there[x]++
-	}
+// cardsOf counts the cards that stand in boxes.
+func cardsOf(boxes []ordering.Holding) int {
 	n := 0
-	for _, x := range cardsOf(planned) {
-		if there[x] > 0 {
-			there[x]--
-		} else {
-			n++
-		}
+	for i := range boxes {
+		n += len(boxes[i].Cards())
 	}
 	return n
-}
-
-func cardsOf(boxes []ordering.Holding) []card {
-	var out []card
-	for _, b := range boxes {
-		for _, it := range b.Items {
-			for _, x := range it.Cards {
-				out = append(out, card{x.Kind, x.Text})
-			}
-		}
-	}
-	return out
 }
 
 // paces says how much of each supply a year takes: as many copies as the pace says,
@@ -197,7 +174,7 @@ func paces(l *ordering.Layout, p growth.Pace) map[model.StockItem]float64 {
 	pace[model.BinderStock] = pace[model.PocketStock] / pockets(shelf)
 	pace[model.HookStock] /= each(shelf)
 	if n := len(l.Row()); n > 0 {
-		pace[model.CardStock] += pace[model.EnvelopeStock] * float64(len(cardsOf(l.Target().Boxes))) / float64(n)
+		pace[model.CardStock] += pace[model.EnvelopeStock] * float64(cardsOf(l.Target().Boxes)) / float64(n)
 	}
 	return pace
 }

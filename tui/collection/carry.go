@@ -88,7 +88,10 @@ func hookRows(x *seen) (out []row) {
 			if j > 0 {
 				heading = ""
 			}
-			about := []string{called + ", on " + h.Name()}
+			about := []string{called + ": hangs on " + h.Name()}
+			if hangs != "" {
+				about[0] = called + ": would hang on " + h.Name() + " if all hung in order"
+			}
 			for _, said := range []string{hangs, string(cp.Medium), cp.PrintText()} {
 				if said != "" {
 					about = append(about, said)

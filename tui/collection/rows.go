@@ -35,7 +35,7 @@ var columns = [pages][]column{
 	batches:  {{"begun", 11, true, true}, {"listed", 8, true, false}, {"of about", 10, true, true}, {"filed", 7, true, false}, {"not known", 11, true, true}},
 	codes:    {{"begins", 12, true, true}, {"learned from", 14, true, true}, {"sure", 7, true, false}, {"number sure", 13, true, false}},
 	carrying: {{"pack", 6, true, false}, {"unpack", 8, true, false}, {"copies", 8, true, true}, {"length", 9, true, true}, {"weighs about", 14, true, false}},
-	hanging:  {{"hangs now", 0, true, false}},
+	hanging:  {{"is it there?", 0, true, false}},
 	yearsOut: {{"today", 18, true, false}, {"then", 0, true, false}},
 }
 
@@ -63,10 +63,10 @@ func stockRows(x *seen) (out []row) {
 		about := "nothing is used of it at the pace of growth"
 		switch l.Months {
 		case supplies.NotKnown:
-			perYear, lasts, about = "?", "?", "how long it lasts is not known yet: nor is growth, see the last line"
+			perYear, about = "?", "how long it lasts is not known yet: nor is growth, see the last line"
 		case supplies.NoEnd:
 		default:
-			if about = fmt.Sprintf("a year takes about %s at the pace of growth, an estimate", perYear); l.Short == 0 {
+			if about = fmt.Sprintf("a year takes about %s at the pace of growth, an estimate", perYear); l.Short == 0 && l.On != "" {
 				about = fmt.Sprintf("a year takes about %s at the pace of growth; what is over lasts %s: an estimate", perYear, lasts)
 			}
 		}

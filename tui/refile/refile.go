@@ -62,6 +62,11 @@ type Screen struct {
 	held   ordering.Holding // the box last drawn
 	heldAt uint64           // the revision that it is of
 
+	signs struct { // that are still to be made, in words
+		rev  uint64
+		text string
+	}
+
 	stale    bool // the walk is not of the collection as it is now
 	asking   bool
 	asked    uint64

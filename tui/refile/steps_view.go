@@ -17,6 +17,7 @@ func (s *Screen) overView() []string {
 	t, w := s.theme, s.walk
 	if w.empty() {
 		lines := append([]string{s.head("Overview", ""), ""}, s.indent(t.Good, t.Glyphs.Done+" everything stands where it belongs; there is nothing to refile")...)
+		lines = append(append(lines, s.signsView()...), s.hookView()...)
 		if s.settled() {
 			lines = append(lines, s.indent(t.Plain, "where the boxes begin was decided and is carried out; enter notes it as done")...)
 		}
@@ -254,9 +255,43 @@ func (s *Screen) endView() []string {
 	lines = append(lines, "")
 	if len(missing)+len(left) == 0 {
 		lines = append(append(lines, s.indent(t.Good, t.Glyphs.Done+" everything stands where it belongs")...), "")
-		return append(lines, s.indent(t.Quiet, "labels and cards still to make: ctrl+p, then m; f5 prints them")...)
+		return append(append(append(lines, s.signsView()...), s.waitView()...), s.hookView()...)
 	}
 	return append(lines, s.rest(s.h-len(lines), missing, left)...)
+}
+
+// signsView says which labels and cards are still to be made, and where.
+func (s *Screen) signsView() []string {
+	if rev := s.desk.Collection().Rev(); s.signs.rev != rev {
+		s.signs.rev, s.signs.text = rev, s.desk.Layout.Outstanding().Text()
+	}
+	if s.signs.text == "" {
+		return nil
+	}
+	return s.indent(s.theme.Plain, s.signs.text+": ctrl+p, then m, lists them; f5 prints them")
+}
+
+// hookView says what of the hooks is not in order, which no walk along boxes mends.
+func (s *Screen) hookView() []string {
+	note := s.desk.Layout.HookNote()
+	if note == "" {
+		return nil
+	}
+	return s.indent(s.theme.Quiet, note+"; f6, hooks, lists them")
+}
+
+// waitView says of what is put in what else is to be done before it counts as filed.
+func (s *Screen) waitView() []string {
+	c, n := s.desk.Collection(), 0
+	for _, x := range s.walk.puts.tasks {
+		if cp := c.Copy(x.item.Copy); cp != nil && x.ticked && c.StepOf(cp) == model.StepSleeve {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	return s.indent(s.theme.Plain, fmt.Sprintf("%d of those put in count as filed when their sleeves are in their binders, too: ctrl+n, then ctrl+t, ticks that", n))
 }
 
 // rest lists what was not found and what was skipped, within so many lines.

@@ -66,8 +66,7 @@ func newMaking(l *ordering.Layout) *making {
 
 // says is what is to be made, in a few words.
 func (m *making) says() string {
-	return fmt.Sprintf("%s and %s to make for %s", counted(len(m.count.Labels), "label", "labels"), counted(len(m.count.Cards), "card", "cards"),
-		counted(len(m.boxes), "box", "boxes"))
+	return m.count.Text() + " for " + counted(len(m.boxes), "box", "boxes")
 }
 
 // due is what is to be made, when that is known of the cupboard as it is now and

@@ -94,6 +94,18 @@ type result struct {
 	decision *model.Decide
 }
 
+// vain tells whether a plan for as few boxes as can be needs as many as are in use
+// already.
+func (r *result) vain() bool {
+	now := 0
+	for i := range r.boxes {
+		if r.boxes[i].today.n > 0 {
+			now++
+		}
+	}
+	return r.way == "" && r.goal == ordering.Fewest && r.shelf == nil && r.filed == 0 && r.diff.Moved > 0 && r.used >= now
+}
+
 // work works a request out; an answer together with the other two, since they
 // are found together.
 func work(l *ordering.Layout, r request) []*result {

@@ -71,6 +71,8 @@ func (s *Screen) planView() []string {
 		state = "not worked out; g: work it out"
 	case r.used > 0 && r.shelf == nil && r.diff.Moved+r.diff.Labels+r.filed == 0:
 		state, style = "it stands so", t.Good
+	case r.vain():
+		state = "no fewer boxes than now"
 	case r.filed > 0:
 		state, style = fmt.Sprintf("%d from the pile go in", r.filed), t.Quiet
 	}
@@ -89,7 +91,7 @@ func (s *Screen) planView() []string {
 	}
 	lines = append(lines, t.Strong.Render(cells.Cut(" "+s.price(r), s.w)))
 	if m := s.due(); m != nil {
-		lines = append(lines, t.Quiet.Render(cells.Cut(" as it is settled now: "+m.says()+"; m shows them", s.w)))
+		lines = append(lines, t.Quiet.Render(cells.Cut(" settled: "+m.says()+"; m shows them", s.w)))
 	}
 	for i, f := range r.findings {
 		if i == 2 && len(r.findings) > 3 {
