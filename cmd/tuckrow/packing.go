@@ -57,7 +57,7 @@ func (a *app) packing(l *ordering.Layout) error {
 		return c.Publisher(p.Publisher).Name + " " + p.Short()
 	}
 	out := packed{[]packedLoad{}, m.Copies, m.Low, m.High, moving.Caution(0) + " " + moving.PackCaution}
-	rows := [][]string{{"", "", "from", "to", "", "length", "weighs about", "pack", "unpack", ""}}
+	rows := [][]string{{"", "", "from", "to", "copies", "length", "weighs about", "pack", "unpack", ""}}
 	for i, x := range m.Loads {
 		p := packedLoad{x.Kind, x.Name, end(x.From), end(x.To), x.Items, x.Length, x.Low, x.High, x.Heavy(), m.Packed(i), m.Unpacked(i)}
 		out.Loads = append(out.Loads, p)

@@ -44,6 +44,15 @@ func Caution(fullest model.Length) string {
 	return caution
 }
 
+// ShortCaution is Caution where there is little room.
+func ShortCaution(fullest model.Length) string {
+	const short = "Local rules and qualified advice first. A full box is heavy: none above head height."
+	if low, high := Weight(fullest); high > heaviest {
+		return fmt.Sprintf("%s The fullest: about %s, not for one alone.", short, Kilograms(low, high))
+	}
+	return short
+}
+
 // Fullest is what stands in the fullest of some boxes.
 func Fullest(boxes []ordering.Holding) model.Length {
 	most := model.Length(0)
@@ -159,6 +168,9 @@ func List(l *ordering.Layout) Move {
 	m.take(pile)
 	m.take(hooks)
 	for _, b := range l.Binders() {
+		if b.New { // it is to be got, and what goes into it is elsewhere yet
+			continue
+		}
 		m.take(Load{Kind: Binder, Name: b.Title(), Items: b.Used()})
 	}
 	return m

@@ -36,8 +36,10 @@ func TestWhatThereIsToCarry(t *testing.T) {
 	}
 	bound := put("6", 1, "")
 	bound.Sleeve = model.SleeveInBinder
+	unbound := bound // its binder is to be got, and is not carried
+	unbound.Number, unbound.Category = "7", "Hats"
 	c := after(t, model.NewCollection(), &model.SetShelf{Spec: spec}, &model.Add{Entries: []model.Entry{
-		put("1", 323, ""), put("2", 161.5, ""), put("3", 40, model.Magazine), put("4", 9, model.Printed), put("5", 50, ""), bound}},
+		put("1", 323, ""), put("2", 161.5, ""), put("3", 40, model.Magazine), put("4", 9, model.Printed), put("5", 50, ""), bound, unbound}},
 		&model.Stand{Rows: []model.NamedRow{{Box: "1", Copies: []model.Accession{1, 2}}, {Box: "2", Copies: []model.Accession{3, 5}}}}, &model.TakeOut{Copy: 5})
 	m := moving.List(ordering.Arrange(c))
 	var got []string
@@ -45,8 +47,8 @@ func TestWhatThereIsToCarry(t *testing.T) {
 		got = append(got, fmt.Sprintf("%s %s: %d, %s, %s, heavy %v", x.Kind, x.Name, x.Items, x.Length, moving.Kilograms(x.Low, x.High), x.Heavy()))
 	}
 	want := []string{"box 1: 2, 484.5 mm, 12 to 21 kg, heavy true", "oversize folios: 1, 40 mm, 0 to 2 kg, heavy false",
-		"pile : 1, 1 mm, 0 to 1 kg, heavy false", "hooks : 1, 0 mm, , heavy false", "binder Coats: 1, 0 mm, , heavy false"}
-	if !slices.Equal(got, want) || m.Copies != 5 || !m.Heavy() {
+		"pile : 2, 2 mm, 0 to 1 kg, heavy false", "hooks : 1, 0 mm, , heavy false", "binder Coats: 1, 0 mm, , heavy false"}
+	if !slices.Equal(got, want) || m.Copies != 6 || !m.Heavy() {
 		t.Errorf("%d copies, heavy %v:\n%q\nwant\n%q", m.Copies, m.Heavy(), got, want)
 	}
 	if low, high := moving.Weight(model.MM(323)); low != 8 || high != 14 {
@@ -75,6 +77,10 @@ func TestCaution(t *testing.T) {
 		got := moving.Caution(x.fullest)
 		if !strings.HasPrefix(got, "Local rules") || strings.Contains(got, "lift alone") != (x.heavy != "") || !strings.Contains(got, x.heavy) {
 			t.Errorf("of %s: %q", x.fullest, got)
+		}
+		short := moving.ShortCaution(x.fullest)
+		if len(short) >= len(got) || !strings.HasPrefix(short, "Local rules and qualified advice first") || !strings.Contains(short, "none above head height") || strings.Contains(short, "for one alone") != (x.heavy != "") {
+			t.Errorf("in short, of %s: %q", x.fullest, short)
 		}
 	}
 }
