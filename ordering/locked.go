@@ -175,7 +175,7 @@ func (l *Layout) broken(locks []lock, p *Plan) []string {
 		if len(k.pieces) == 0 {
 			why = "no piece of the row that begins and ends so goes into it"
 		}
-		out = append(out, fmt.Sprintf("box %q is locked, but its label %q cannot stay: %s; unlock it, or give it more room", h.Box.Name, k.label, why))
+		out = append(out, fmt.Sprintf("box %q is locked and cannot keep its label: unlock it, or give it more room; %q: %s", h.Box.Name, k.label, why))
 	}
 	return out
 }

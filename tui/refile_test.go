@@ -401,6 +401,9 @@ func TestRefileCarriesOutASplit(t *testing.T) {
 func TestTheEndOfARefilingSaysWhatIsLeft(t *testing.T) {
 	p := demo(t, refile.ID)
 	filed := p.listed().Steps()[model.Filed]
+	p.size(40, 12) // boxes first, and the caution whole
+	p.mustShow("box 1 ", "boxes more", "a new box 4 is needed", "not for one alone.")
+	p.size(80, 24)
 	p.keys("enter")
 	p.refileAll()
 	left := ordering.Arrange(p.listed()).Outstanding()

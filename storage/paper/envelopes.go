@@ -21,7 +21,7 @@ type EnvelopeOptions struct {
 // Envelopes makes a label for each copy, in the order given.
 func Envelopes(src Source, copies []model.Accession, o EnvelopeOptions) (*Work, error) {
 	if len(copies) == 0 {
-		return nil, none("no envelope label", "every copy has its envelope, or none was chosen")
+		return nil, none("no envelope label", "every copy counts as in its labelled envelope, as what stands in a box does, or none was chosen; all are printed where not only new ones are asked for")
 	}
 	if o.Start < 0 || o.Start > o.Labels.Count() {
 		return nil, model.Inputf("the sheet has labels 1 to %d; it cannot be begun at %d", o.Labels.Count(), o.Start)
@@ -38,7 +38,7 @@ func Envelopes(src Source, copies []model.Accession, o EnvelopeOptions) (*Work, 
 		}
 	}
 	if w.Count = len(labels); w.Count == 0 {
-		return nil, none("no envelope label", "every copy has its envelope and label already")
+		return nil, none("no envelope label", "every copy counts as in its labelled envelope, as what stands in a box does; all are printed where not only new ones are asked for")
 	}
 	w.sheets = func(p *press) iter.Seq[*sheet.Sheet] {
 		if o.On != nil {

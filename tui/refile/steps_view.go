@@ -29,6 +29,9 @@ func (s *Screen) overView() []string {
 	}
 	pulls, puts := s.toDo(&w.pulls), s.toDo(&w.puts)
 	lines = append(lines, s.figures(figure{pulls, "to pull"}, figure{puts, "to put in"}, figure{w.moves.Kept, "stay"})...)
+	if !s.roomy() {
+		return append(lines, s.briefly(s.h-len(lines))...)
+	}
 	lines = append(lines, "")
 	for _, say := range s.aboutPlan() {
 		lines = append(lines, s.indent(t.Plain, say)...)
@@ -43,6 +46,30 @@ func (s *Screen) overView() []string {
 	if room := s.h - len(lines) - 1; room > 1 {
 		lines = append(lines, "")
 		lines = append(lines, s.loads(room)...)
+	}
+	return lines
+}
+
+// briefly says of the walk what there is room for: the boxes, then what is to be got
+// and the caution, which is never cut, then what the walk goes by.
+func (s *Screen) briefly(room int) []string {
+	t, plan := s.theme, &s.walk.moves.Plan
+	var needs []string
+	for _, b := range plan.Needs() {
+		needs = append(needs, s.indent(t.Warn, fmt.Sprintf("%s a new box %s is needed, %s long", t.Glyphs.Alert, b.Name, b.Length.Fine(t.Units)))...)
+	}
+	if len(needs) > 0 {
+		needs = append(needs, s.indent(t.Quiet, moving.ShortCaution(moving.Fullest(plan.Boxes)))...)
+	}
+	if len(needs) > room-2 {
+		needs = nil // it stands where the walk is begun with more room, and in Split
+	}
+	boxes := len(s.unloaded())
+	lines := append(s.loads(min(boxes, room-len(needs))), needs...)
+	for _, say := range s.aboutPlan() {
+		if more := s.indent(t.Plain, say); len(lines)+len(more) <= room {
+			lines = append(lines, more...)
+		}
 	}
 	return lines
 }

@@ -191,17 +191,23 @@ func inOut(in, out string) string {
 func (s *Screen) rows(room int) []string {
 	boxes := s.shown.boxes
 	n := max(1, room/2)
+	if n < len(boxes) { // a line says how many more there are
+		n = max(1, (room-1)/2)
+	}
 	from := max(0, min(s.at()-n/2, len(boxes)-n))
 	longest := model.Length(1)
 	for i := range boxes {
 		longest = max(longest, boxes[i].Length, boxes[i].today.length)
 	}
 	var lines []string
-	for i := from; i < len(boxes) && len(lines) < room; i++ {
+	for i := from; i < min(len(boxes), from+n); i++ {
 		lines = append(lines, s.row(&boxes[i], longest)...)
 	}
 	if room <= 0 {
 		return nil
+	}
+	if more := len(boxes) - n; more > 0 && len(lines) < room {
+		lines = append(lines, s.theme.Quiet.Render(cells.Cut("  "+counted(more, "box", "boxes")+" more: up, down", s.w)))
 	}
 	return lines[:min(len(lines), room)]
 }
