@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -31,6 +32,13 @@ var byHand = map[string]struct {
 		}
 		return err
 	}},
+	"sizes_left": {func(e *Entry) string { return e.Left }, func(e *Entry, s string) error {
+		if !namesSize(e, s) {
+			return &FieldError{"sizes_left", s, "names no size", `write those that are left, like "10-12" or "S-M", or leave it empty`}
+		}
+		e.Left = s
+		return nil
+	}},
 	"year": {year.get, func(e *Entry, s string) error {
 		var read Entry
 		if err := year.set(&read, s); err != nil || read.Year != 0 && read.Year < firstYear {
@@ -39,6 +47,18 @@ var byHand = map[string]struct {
 		e.Year = read.Year
 		return nil
 	}},
+}
+
+// namesSize tells whether a text holds a size: a number, letters like XL, or a name
+// that the range or the chart of the pattern has. Nothing names none, and may stand.
+func namesSize(e *Entry, text string) bool {
+	known := func(word string) bool {
+		return strings.ContainsFunc(word, unicode.IsDigit) || strings.Trim(strings.ToUpper(word), "SMLX") == "" ||
+			strings.Contains(strings.ToLower(e.SizeRange), strings.ToLower(word)) ||
+			slices.ContainsFunc(e.Sizes, func(x Size) bool { return strings.EqualFold(x.Name, word) })
+	}
+	parts := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	return text == "" || slices.ContainsFunc(parts, known)
 }
 
 // firstYear is the first that has four digits.

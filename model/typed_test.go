@@ -36,6 +36,8 @@ func TestWhatIsTypedHasUnits(t *testing.T) {
 		{"size_chart", "10-14", "no measure of size"},
 		{"size_chart", "10 | 32 in; 12", `no measure of size "12"`},
 		{"size_chart", "10 | large", "is not a length"},
+		{"sizes_left", "abc", "names no size"},
+		{"sizes_left", "?", "names no size"},
 		{"year", "87", "four digits"},
 		{"year", "19744", "four digits"},
 		{"year", "long ago", "four digits"},
@@ -48,6 +50,13 @@ func TestWhatIsTypedHasUnits(t *testing.T) {
 		}
 		if en.Year != had.Year || SizesText(en.Sizes) != SizesText(had.Sizes) || NeedsText(en.Needs) != NeedsText(had.Needs) {
 			t.Errorf("%s %q left %+v", x.field, x.text, en)
+		}
+	}
+	for _, text := range []string{"10-12", "S-M", "xl", "Toddler", "petite", ""} {
+		en := Entry{SizeRange: "Petite", Sizes: []Size{{Name: "Toddler"}}}
+		f, _ := FieldNamed("sizes_left")
+		if err := f.Type(&en, text); err != nil || en.Left != text {
+			t.Errorf("sizes left %q: %q, %v", text, en.Left, err)
 		}
 	}
 	var en Entry
