@@ -95,6 +95,10 @@ func (a *app) measure(ctx context.Context, s cupboard, r ruler) error {
 		}
 	}
 	fit := measure.ThicknessOf(s.Collection())
+	if n := len(fit.Rows); r.box != "" && n > 0 && fit.Rows[n-1].Far() && !a.json {
+		last, units := fit.Rows[n-1], unitsOf(s.Collection())
+		a.printf("that is far off the estimate, %s; if it is a slip: tuckrow measure --drop %d\n", last.Before.Fine(units), last.ID)
+	}
 	if err := a.sayFit(&fit, unitsOf(s.Collection()), !r.adopt); err != nil || !r.adopt {
 		return err
 	}

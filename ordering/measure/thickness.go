@@ -57,6 +57,10 @@ type Row struct {
 	Before, After model.Length
 }
 
+// Far tells whether a measurement is less than half of what it was estimated at, or
+// more than double (our choice, no source): it can be true, or a slip.
+func (r Row) Far() bool { return 2*r.Measured < r.Before || r.Measured > 2*r.Before }
+
 // tenth is what a fitted thickness is rounded to.
 const tenth = model.Millimetre / 10
 
