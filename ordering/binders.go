@@ -280,3 +280,27 @@ func sendHome(c *model.Collection, binders []BinderHolding) {
 		}
 	}
 }
+
+// Pocketless counts the copies whose sleeves have no pocket: they are in no category,
+// or the binder in which there would be room is still to be got. Where no binder is on
+// the shelf nobody keeps them here, and none is counted.
+func (l *Layout) Pocketless(copies []model.Accession) int {
+	if len(l.c.Shelf().Binders) == 0 {
+		return 0
+	}
+	has := map[model.PatternID]bool{}
+	for _, b := range l.Binders() {
+		for _, p := range b.Pockets {
+			if !b.New && p.Home == nil {
+				has[p.Pattern.ID] = true
+			}
+		}
+	}
+	n := 0
+	for _, a := range copies {
+		if !has[l.c.PatternOf(a).ID] {
+			n++
+		}
+	}
+	return n
+}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/intake"
 )
 
@@ -109,4 +110,23 @@ func TestTheListOfStepsIsSafeWhenEmpty(t *testing.T) {
 	p.mustShow("nothing waits here")
 	p.hit("ctrl+t", "'Quillon")
 	p.mustShow("new: Quillon")
+}
+
+// Sleeves that are ticked as in their binders and for which there is no pocket are
+// told.
+func TestSleevesWithoutAPocketAreTold(t *testing.T) {
+	p := demo(t, intake.ID)
+	l := ordering.Arrange(p.listed())
+	var waiting []model.Accession
+	for _, cp := range p.listed().Copies().All() {
+		if p.listed().StepOf(cp) == model.StepSleeve {
+			waiting = append(waiting, cp.Accession)
+		}
+	}
+	none := l.Pocketless(waiting)
+	if none == 0 || none == len(waiting) {
+		t.Fatalf("%d of %d have no pocket", none, len(waiting))
+	}
+	p.keys("ctrl+t", "'b", "'a", "enter")
+	p.mustShow(fmt.Sprintf("%d copies: sleeves in binders; %d with no pocket yet (f2); ctrl+z takes it back", len(waiting), none))
 }

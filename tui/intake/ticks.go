@@ -274,16 +274,26 @@ func (s *Screen) onDoneKey(msg tea.KeyMsg) tea.Cmd {
 		s.Tell(frame.Say{Text: "a copy is in its box when it stands there: Refile (ctrl+r) says where each goes, and takes the tick"})
 		return nil
 	}
-	s.write(ch, job{says: tickedText(ch)})
+	says := tickedText(ch)
+	if sleeve && ch.Sleeve == "" {
+		if n := s.desk.Layout.Pocketless(ch.Copies); n > 0 {
+			says = fmt.Sprintf("%s: sleeves in binders; %d with no pocket yet (f2); ctrl+z takes it back", copiesText(len(ch.Copies)), n)
+		}
+	}
+	s.write(ch, job{says: says})
 	return nil
+}
+
+func copiesText(n int) string {
+	if n == 1 {
+		return "1 copy"
+	}
+	return fmt.Sprintf("%d copies", n)
 }
 
 // tickedText says what was ticked.
 func tickedText(ch *model.Tick) string {
-	n := fmt.Sprintf("%d copies", len(ch.Copies))
-	if len(ch.Copies) == 1 {
-		n = "1 copy"
-	}
+	n := copiesText(len(ch.Copies))
 	what := map[model.Step]string{model.StepEnvelope: "in their labelled envelopes", model.StepGroup: "sorted to their publishers"}[ch.Step]
 	if ch.Step == model.StepSleeve {
 		what = map[model.Sleeve]string{"": "sleeves in their binders", model.SleevePhotocopy: "a photocopy in the binder",
