@@ -287,36 +287,6 @@ func (s *Screen) onLaid(msg laid) {
 	}
 }
 
-// drawn is the box in the picture; 0 when there is none.
-func (s *Screen) drawn() model.BoxID {
-	if s.walk == nil || s.stage != pulling && s.stage != putting {
-		return 0
-	}
-	if t := s.list().now(); t != nil {
-		return t.box.ID
-	}
-	return 0
-}
-
-// instant is up to how many copies a box as it stands is worked out while one
-// waits: a few milliseconds. Its cards depend on all that stands.
-const instant = 4000
-
-// fresh tells whether a box is held as it stands now.
-func (s *Screen) fresh(box model.BoxID) bool {
-	c := s.desk.Collection()
-	return s.held.Box.ID == box && s.heldAt == c.Rev() || c.Copies().Len() <= instant
-}
-
-// holding is a box as it stands, for drawing. In a large cupboard it can be a
-// moment behind, or not known yet; false then.
-func (s *Screen) holding(box model.BoxID) (*ordering.Holding, bool) {
-	if c := s.desk.Collection(); c.Copies().Len() <= instant && (s.heldAt != c.Rev() || s.held.Box.ID != box) {
-		s.held, s.heldAt = s.desk.Layout.StandingIn(box), c.Rev()
-	}
-	return &s.held, s.held.Box.ID == box && box != 0
-}
-
 // ready tells whether what is shown is of now.
 func (s *Screen) ready() bool { return s.walk != nil && !s.stale && !s.starting }
 

@@ -58,24 +58,30 @@ func (r request) aim() string {
 	return aims[r.goal]
 }
 
+// state says what is to be known of the plan that is shown, and in which style.
+func (s *Screen) state() (string, lipgloss.Style) {
+	t, r := s.theme, s.shown
+	switch {
+	case s.applying != nil:
+		return "applying ...", t.Warn
+	case s.waiting():
+		return "working it out ... esc: stop waiting", t.Warn
+	case !s.ready():
+		return "not worked out; g: work it out", t.Warn
+	case r.used > 0 && r.shelf == nil && r.diff.Moved+r.diff.Labels+r.filed == 0:
+		return "it stands so", t.Good
+	case r.vain():
+		return "no fewer boxes than now", t.Warn
+	case r.filed > 0:
+		return fmt.Sprintf("%d from the pile go in", r.filed), t.Quiet
+	}
+	return "", t.Warn
+}
+
 // planView shows what the plan costs, then box by box what it does.
 func (s *Screen) planView() []string {
 	t, r := s.theme, s.shown
-	state, style := "", t.Warn
-	switch {
-	case s.applying != nil:
-		state = "applying ..."
-	case s.waiting():
-		state = "working it out ... esc: stop waiting"
-	case !s.ready():
-		state = "not worked out; g: work it out"
-	case r.used > 0 && r.shelf == nil && r.diff.Moved+r.diff.Labels+r.filed == 0:
-		state, style = "it stands so", t.Good
-	case r.vain():
-		state = "no fewer boxes than now"
-	case r.filed > 0:
-		state, style = fmt.Sprintf("%d from the pile go in", r.filed), t.Quiet
-	}
+	state, style := s.state()
 	lines := []string{s.spread("Split: "+s.want.aim(), state, style)}
 	if s.stage == asking {
 		lines = append(lines, s.askView())
