@@ -19,6 +19,11 @@ func Dummies(src Source, o CardOptions) (*Work, error) {
 		return nil, err
 	}
 	cards := dummies(&src)
+	if all := src; len(cards) == 0 && src.OnlyNew {
+		if all.OnlyNew = false; len(dummies(&all)) > 0 {
+			return nil, none("no dummy", "each stands in its place already; all are printed where not only new ones are asked for")
+		}
+	}
 	if len(cards) == 0 {
 		return nil, none("no dummy", "nothing is noted as oversize; tuckrow change WORDS home=oversize notes it")
 	}

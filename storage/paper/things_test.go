@@ -249,6 +249,9 @@ func TestWhatChangedSinceAnExport(t *testing.T) {
 	if w, err := Dividers(after, after.Layout.Target(), CardOptions{Envelope: model.Envelopes()[0]}); err == nil && w.Count > 0 {
 		t.Errorf("when they are made %d cards are new", w.Count)
 	}
+	if _, err := Dummies(after, CardOptions{Envelope: model.Envelopes()[0]}); err == nil || !strings.Contains(err.Error(), "each stands in its place already") {
+		t.Errorf("of dummies that all stand it is said %v", err)
+	}
 	after.Before = before.Layout
 	got := made(t)(BoxLabels(after, after.Layout.Target()))
 	if textOf(t, got) != textOf(t, wanted) || !slices.Equal(got.Remove, wanted.Remove) {
