@@ -196,9 +196,9 @@ func TestPrintSettings(t *testing.T) {
 
 func TestPrintWhenThereIsNothing(t *testing.T) {
 	p := play(t, press.ID)
-	p.mustShow("its envelope, or none was chosen")
+	p.mustShow("there is no envelope label to print", "in a box does, or none was chosen")
 	p.keys("enter", "'v", "right", "pgdown")
-	p.mustShow("its envelope, or none was chosen")
+	p.mustShow("there is no envelope label to print", "in a box does, or none was chosen")
 	for _, k := range []string{"f1", "esc"} {
 		p.keys(k)
 	}
@@ -213,5 +213,5 @@ func TestPrintFollowsTheCupboard(t *testing.T) {
 	p.mustShow(fmt.Sprintf("%d on 1 sheet", before))
 	p.keys("ctrl+z")
 	p.mustNotShow(" on 1 sheet")
-	p.mustShow("its envelope, or none was chosen")
+	p.mustShow("there is no envelope label to print", "in a box does, or none was chosen")
 }

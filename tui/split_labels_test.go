@@ -26,7 +26,7 @@ func TestLabelsStayToBeMade(t *testing.T) {
 	p.keys("ctrl+r")
 	p.refileAll()
 	p.open(split.ID, plain()) // another evening
-	p.mustShow("to make for " + count(len(boxes)-1))
+	p.mustShow("to make", " for "+count(len(boxes)-1)+";")
 	p.keys("'m", "pgdown", "pgup", "home", "end", "home")
 	p.mustShow("→ box 2 ")
 	p.keys("'a")
@@ -35,7 +35,7 @@ func TestLabelsStayToBeMade(t *testing.T) {
 		t.Errorf("there is something to make for %d boxes", len(left.ByBox()))
 	}
 	p.keys("space", "esc")
-	p.mustNotShow("to make for")
+	p.mustNotShow("settled:")
 }
 
 // A write that fails leaves the list as it was.

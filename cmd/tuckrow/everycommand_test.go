@@ -31,7 +31,7 @@ var everyCommand = []tried{
 	{line: "import drawer.csv --dry-run"},
 	{line: "import drawer.csv --batch 'hall drawer'"},
 	{line: "import part.csv", code: exitPart},
-	{line: "import part.csv --clean"}, {line: "import part.csv --take all --dry-run", code: exitPart},
+	{line: "import part.csv --clean"}, {line: "import part.csv --take all --dry-run"},
 	{line: "import none.csv", code: exitInput},
 	{line: "shelf apply shelf.toml"},
 	{line: "shelf show"},

@@ -102,7 +102,7 @@ func TestWhatIsNoPlainFileStaysWhatItIs(t *testing.T) {
 	}
 	write := func(name string) {
 		t.Helper()
-		f, err := Here{}.Create(name, false)
+		f, err := Here{}.Create(name, true)
 		if err != nil {
 			t.Fatal(err)
 		}
