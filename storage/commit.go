@@ -12,8 +12,8 @@ import (
 	"example.org/tuckrow/storage/journal"
 )
 
-// What goes into one Badger transaction at the most; beyond it a change is
-// staged. Badger's own limit is a share of the memtable, some 4,600 records of
+// What goes into one Badger transaction at the most; a larger change is
+// written in several (writeLarge). Badger's own limit is a share of the memtable, some 4,600 records of
 // 250 bytes.
 const (
 	mostWrites = 2000

@@ -19,8 +19,8 @@ func (a *app) addCommand() *cobra.Command {
 A publisher, and a number or a name, are required. Where they are listed already, and
 nothing else is said of the pattern than is listed, it is a further copy, and that is
 said; --new-pattern makes it a pattern of its own, pattern=N a further copy of that
-one (find --json shows the numbers). A publisher that is nearly a listed one, or the beginning of
-its name, is asked back for.
+one (find --json shows the numbers). A publisher that is nearly a listed one, or
+the beginning of its name, is asked back for.
 
 Fields: ` + fieldHelp(),
 		Example: "  tuckrow add publisher='Harrow & Pell' number=6123 name='Wrap dress' category=Dresses",

@@ -34,8 +34,9 @@ func (a *app) hooksCommand() *cobra.Command {
 		Use:   "hooks",
 		Short: "What hangs on which hook, and what is known of each print",
 		Long: `Lists the hooks as planned, in filing order, so many on each, and where something
-hangs on another one now: what was printed at home, traced or drafted. Of a print it says pages, paper, whether it came out true
-to scale by its test square, whether it is assembled, and the version of the file.
+hangs on another one now: what was printed at home, traced or drafted. Of a print
+it says pages, paper, whether it came out true to scale by its test square, whether
+it is assembled, and the version of the file.
 All of that is noted with: tuckrow change WORDS pages=32 test_square_mm=99.5
 square_side_mm=100 assembled=yes version=2.1, and where it hangs with hook=.`,
 		Example: "  tuckrow hooks",

@@ -175,8 +175,8 @@ func (a *app) partCommand() *cobra.Command {
 		Long: `Parts copies, named by their accession numbers, from the others of their pattern:
 they become copies of a pattern of their own, which says the same but for the
 fields that are given, at least one of publisher, number, name, size_range and
-year, and for the barcode, which stays with the others. With --made, what was made of it goes over too, by the
-numbers that tuckrow sewn shows.`,
+year, and for the barcode, which stays with the others. With --made, what was made
+of it goes over too, by the numbers that tuckrow sewn shows.`,
 		Example: "  tuckrow part 412 size_range=16-20\n  tuckrow part 412 year=1974 name='Wrap skirt' --made 3",
 		Args:    someArgs("the accession numbers of the copies that are another pattern"),
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -53,9 +53,9 @@ it, and refile then says how to get there.
 Goals: fewest (no more boxes than must be); even (the fewest boxes, the fullest
 as little full as can be, then all as alike as can be; --growth leaves room for
 what so many months will bring, section by section, going by the last year;
---boxes spreads it over more boxes than must be); least-moved (the fewest envelopes change box, then the fewest labels are redone,
-then the fewest boxes). A locked box keeps its label; where that cannot be, the
-plan says so.
+--boxes spreads it over more boxes than must be); least-moved (the fewest
+envelopes change box, then the fewest labels are redone, then the fewest boxes). A
+locked box keeps its label; where that cannot be, the plan says so.
 
 When a pile makes a box spill, --answer all shows the three ways of taking it in
 side by side: push-on, insert (a new box in between), afresh (as even as can be).`,

@@ -49,8 +49,9 @@ file (tuckrow shelf show prints one to begin with), or with all boxes of another
 length, or with so many years of growth, or with all of that. Growth is as if what
 came last came again, as many a year as came during the last one; with --per-year it
 is as many as you say. What was there when the list was begun is no growth: until
-half a year after that the pace is not known, and nothing grows. What is needed is worked out by the rules by
-which boxes, binders and hooks are filled; the years to come are an estimate.`,
+half a year after that the pace is not known, and nothing grows. What is needed is
+worked out by the rules by which boxes, binders and hooks are filled; the years to
+come are an estimate.`,
 		Example: "  tuckrow shelf show > room.toml   # then write the new boxes into it\n  tuckrow whatif room.toml --years 5\n  tuckrow whatif --box-length '500 mm' --years 5 --per-year 60",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
