@@ -106,8 +106,8 @@ func (ch *Hang) apply(e *editor) error {
 }
 
 // TakeOut notes that a copy is out, in use or lent. Its slot is kept. Of what is
-// out already it notes who has it now, what for, and until when, so far as that is
-// given; it is out since then where it has gone to somebody else.
+// out already it notes who has it now: where that is somebody else, it is out since
+// then, for what and until when is said; else what is not said stays as it was.
 type TakeOut struct {
 	Copy Accession `json:"copy"`
 	To   string    `json:"to,omitempty"`
@@ -135,9 +135,8 @@ func (ch *TakeOut) apply(e *editor) error {
 	cleanAll(&out.To, &out.For)
 	if was := old.Out; was != nil {
 		if out.To == "" || out.To == was.To {
-			out.Since = was.Since
+			out = Out{Since: was.Since, To: was.To, For: cmp.Or(out.For, was.For), Due: cmp.Or(out.Due, was.Due)}
 		}
-		out.To, out.For, out.Due = cmp.Or(out.To, was.To), cmp.Or(out.For, was.For), cmp.Or(out.Due, was.Due)
 		if out == *was {
 			return Inputf("%q is out already, since %s; say who has it now, or put it back first", e.c.heading(ch.Copy), was.Since)
 		}

@@ -54,6 +54,29 @@ func TestOverdue(t *testing.T) {
 	}
 }
 
+// What is handed on is for what its new holder says; more can be said of the one
+// who has it.
+func TestHandingOn(t *testing.T) {
+	c := do(t, NewCollection(), &Add{Entries: []Entry{entry("Quillon", "1", "")}}, &TakeOut{Copy: 1, To: "Ada", For: "a hem", Due: "2026-05-01"})
+	on := c.Copy(1).Out.Since
+	for _, x := range []struct {
+		says TakeOut
+		want Out
+	}{
+		{TakeOut{Copy: 1, Due: "2026-06-01"}, Out{Since: on, To: "Ada", For: "a hem", Due: "2026-06-01"}},
+		{TakeOut{Copy: 1, To: "Ada", For: "a cuff"}, Out{Since: on, To: "Ada", For: "a cuff", Due: "2026-05-01"}},
+		{TakeOut{Copy: 1, To: "Bo"}, Out{Since: "2026-09-09", To: "Bo"}},
+	} {
+		next, _, err := c.Apply(&x.says, "2026-09-09")
+		if err != nil || *next.Copy(1).Out != x.want {
+			t.Errorf("%+v: %v, want %+v", x.says, err, x.want)
+		}
+	}
+	if _, _, err := c.Apply(&TakeOut{Copy: 1}, "2026-09-09"); !IsInput(err) {
+		t.Errorf("nothing new was said of what is out: %v", err)
+	}
+}
+
 // What is late comes first, the longest due before the others; what is not, by how
 // long it has been out.
 func TestOutListIsByWhatIsLate(t *testing.T) {
