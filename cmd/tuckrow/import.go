@@ -34,7 +34,8 @@ Columns are guessed by their headings and by what they hold: a "Pattern" is the 
 or the name on the sleeve, but in an export of ours what makes rows one pattern. What
 is not guessed right is told with --columns. Comma, semicolon or tab, UTF-8 or
 Windows-1252 are found out. A row that cannot be
-used goes with its reason to FILE.rejected.csv; the others are stored together
+used goes with its reason to FILE.rejected.csv, or FILE.rejected2.csv and so on where
+there is one, since you may be mending it; the others are stored together
 or, when something fails or ctrl+c stops it, not at all. A row whose publisher and
 number are listed already is a further copy where it says nothing else of the
 pattern, however spelled; else it is a pattern of its own, and what differs is said.
@@ -194,8 +195,11 @@ func (a *app) keepRejected(im *exchange.Import, path string) error {
 	if len(im.Rejected) == 0 {
 		return nil
 	}
-	name := exchange.RejectedName(path)
-	if err := a.exportTo(name, true, im.WriteRejected); err != nil {
+	name, there, err := im.RejectedName(path, a.files.Open)
+	if err == nil && !there {
+		err = a.exportTo(name, false, im.WriteRejected)
+	}
+	if err != nil {
 		return fmt.Errorf("the rows that were rejected cannot be kept: %w", err)
 	}
 	a.printf("%d rejected, with their reasons in %s; mend them there and import that file.\n", len(im.Rejected), name)

@@ -6,10 +6,6 @@ import (
 	"sync/atomic"
 )
 
-// RejectedName is the file beside a spreadsheet that takes the rows that cannot
-// be used.
-func RejectedName(path string) string { return path + ".rejected.csv" }
-
 // Steady reads a file until its context ends, and knows how far it is.
 type Steady struct {
 	ctx  context.Context

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"slices"
 
-	"example.org/tuckrow/storage/exchange"
 	"example.org/tuckrow/tui/cells"
 )
 
@@ -165,7 +164,7 @@ func (s *Sheet) says() []string {
 	if len(p.rejected) == 0 {
 		return out
 	}
-	out = append(out, fmt.Sprintf("%s cannot be used, and would go with the reasons into %s:", counted(len(p.rejected), "row", "rows"), exchange.RejectedName(s.typed)))
+	out = append(out, fmt.Sprintf("%s cannot be used, and would go with the reasons into %s:", counted(len(p.rejected), "row", "rows"), s.typed+p.into))
 	for _, r := range p.rejected[:min(many, len(p.rejected))] {
 		out = append(out, fmt.Sprintf("line %d: %s", r.Line, r.Reason))
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"maps"
 	"os"
 	"path/filepath"
@@ -44,6 +45,7 @@ type (
 		new      []string // boxes and hooks that the shelf gets
 		doubts   []string // numbers that may be none
 		rejected []exchange.Rejected
+		into     string // behind the name of the file: where they go
 		of       *exchange.Import
 		err      error
 	}
@@ -222,7 +224,7 @@ func taken(all []clean.Proposal, take []bool) (out []clean.Proposal) {
 // judge has it worked out what would be stored. The table is understood anew, since
 // mending alters what was understood.
 func (s *Sheet) judge() {
-	t, told, c, take, name := s.table, s.told(), s.desk.Collection(), slices.Clone(s.take), filepath.Base(s.path)
+	t, told, c, take, path := s.table, s.told(), s.desk.Collection(), slices.Clone(s.take), s.path
 	all, batch, strict := s.proposals, s.form.Value(batchLabel), len(s.proposals) == 0
 	s.ask("working out what would be stored", func() tea.Msg {
 		im, err := exchange.Understand(t, told, strict)
@@ -231,8 +233,11 @@ func (s *Sheet) judge() {
 		}
 		im.Settle(taken(all, take))
 		doubts := im.Doubts()
-		p := im.Plan(c, batch, name)
+		p := im.Plan(c, batch, filepath.Base(path))
 		out := &planned{change: p.Change, seconds: p.Seconds, unused: once(im.Unused()), doubts: doubts, rejected: im.Rejected, of: im}
+		if out.into, _, err = intoFile(im, path); err != nil {
+			return &planned{err: err}
+		}
 		for _, said := range p.New(c.Shelf().Settings.Units) {
 			if strings.HasPrefix(said, "box") {
 				said += ": Shelf takes its true length"
@@ -272,17 +277,31 @@ func (s *Sheet) store() {
 	}
 }
 
+// intoFile is where the rows go that cannot be used, as what comes behind the name of
+// the file; and whether they are there.
+func intoFile(im *exchange.Import, path string) (behind string, there bool, err error) {
+	if len(im.Rejected) == 0 {
+		return "", false, nil
+	}
+	name, there, err := im.RejectedName(path, func(name string) (io.ReadCloser, error) { return os.Open(name) })
+	return strings.TrimPrefix(name, path), there, err
+}
+
 // keep has the rows written that cannot be used.
 func (s *Sheet) keep() {
 	if len(s.plan.rejected) == 0 {
 		return
 	}
-	im, n, name, shown := s.plan.of, len(s.plan.rejected), exchange.RejectedName(s.path), exchange.RejectedName(s.typed)
-	s.ask("writing "+filepath.Base(name), func() tea.Msg {
-		if err := whole.Replace(name, im.WriteRejected, nil); err != nil {
+	im, n, path, typed := s.plan.of, len(s.plan.rejected), s.path, s.typed
+	s.ask("writing "+filepath.Base(path)+s.plan.into, func() tea.Msg {
+		into, there, err := intoFile(im, path)
+		if err == nil && !there {
+			err = whole.Replace(path+into, im.WriteRejected, nil)
+		}
+		if err != nil {
 			return kept{err: fmt.Errorf("the rows that were rejected cannot be kept: %w", err)}
 		}
-		return kept{said: fmt.Sprintf("%s rejected, with the reasons in %s; mend them there and take that file in", counted(n, "row", "rows"), shown)}
+		return kept{said: fmt.Sprintf("%s rejected, with the reasons in %s; mend them there and take that file in", counted(n, "row", "rows"), typed+into)}
 	})
 }
 
