@@ -40,8 +40,8 @@ type Progress func(doing string, done, of int64)
 func NoProgress(string, int64, int64) {}
 
 // Write backs a store up into a file of the user's choice. A file that is
-// there already is replaced only if it is a backup, and one that the store has
-// not fallen behind: the error is the user's input otherwise.
+// there already is replaced only if it is a backup of this cupboard, and one
+// that the store has not fallen behind: the error is the user's input otherwise.
 func Write(ctx context.Context, path string, s Store, now time.Time, p Progress) (exchange.Stamp, error) {
 	c := s.Collection()
 	old, err := glance(path)
@@ -49,6 +49,13 @@ func Write(ctx context.Context, path string, s Store, now time.Time, p Progress)
 	case err == nil:
 		if why := doubt(old, s, c); why != "" {
 			return exchange.Stamp{}, model.Inputf("%q stays as it is: %s; name another file, or move that one away", path, why)
+		}
+		had, err := Read(ctx, path, p)
+		switch {
+		case ctx.Err() != nil:
+			return exchange.Stamp{}, ctx.Err()
+		case err == nil && another(had.Collection, c): // one that is damaged holds nothing to be kept
+			return exchange.Stamp{}, model.Inputf("%q stays as it is: it is of another cupboard, with %s of which most are not what is listed here; name another file, or move that one away", path, copies(old.Copies))
 		}
 	case !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, model.ErrDamaged):
 		return exchange.Stamp{}, fmt.Errorf("%q stays as it is: %w; name another file", path, err)
@@ -148,6 +155,26 @@ func doubt(old exchange.Stamp, s Store, c *model.Collection) string {
 		return ""
 	}
 	return fmt.Sprintf("it holds %s and the store %s, and nothing in the history of the store says where the others went", copies(old.Copies), copies(now))
+}
+
+// another tells whether a backup is of another cupboard: of the accession
+// numbers that both have given, most are not of the same copy. A number is never
+// given twice, and what it was given to seldom has its number and its name
+// corrected both; the day on which it was entered stays.
+func another(old, now *model.Collection) bool {
+	both, same := 0, 0
+	for _, was := range old.Copies().All() {
+		is := now.Copy(was.Accession)
+		if is == nil {
+			continue
+		}
+		both++
+		p, q := old.Pattern(was.Pattern), now.Pattern(is.Pattern)
+		if was.Added == is.Added && (p.Number != "" && p.Number == q.Number || p.Name != "" && p.Name == q.Name) {
+			same++
+		}
+	}
+	return 2*same < both
 }
 
 func copies(n int) string {

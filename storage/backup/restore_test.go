@@ -3,6 +3,7 @@ package backup
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -292,6 +293,31 @@ func TestWriteReplacesBackupsOnly(t *testing.T) {
 	if w, err := Read(ctx, file, NoProgress); err != nil || w.Copies != 4 {
 		t.Errorf("it now holds %+v (%v)", w, err)
 	}
+}
+
+// Who keeps two cupboards and one stick does not lose the backup of one by
+// backing up the other, however much further on that is.
+func TestWriteKeepsTheBackupOfAnotherCupboard(t *testing.T) {
+	mine, file := opened(t, t.TempDir()), filepath.Join(t.TempDir(), "cupboard.jsonl")
+	do(t, mine, adding(4))
+	backup(t, mine, file)
+	before, _ := os.ReadFile(file)
+	circle := opened(t, t.TempDir())
+	for i := range 9 {
+		do(t, circle, &model.Add{Entries: []model.Entry{{Publisher: "Quillon", Number: fmt.Sprint(700 + i), Name: "Gown"}}})
+	}
+	_, err := Write(ctx, file, circle, noon("2026-11-25"), NoProgress)
+	if !model.IsInput(err) {
+		t.Errorf("got %v, want that the backup of the other cupboard stays", err)
+	}
+	says(t, err, "stays as it is", "another cupboard, with 4 copies", "name another file")
+	if after, _ := os.ReadFile(file); string(after) != string(before) {
+		t.Error("it was written over")
+	}
+	// What is corrected, merged and passed on meanwhile makes no other cupboard of it.
+	do(t, mine, &model.Revise{Entry: model.Entry{Accession: 1, Publisher: "Sorrelade", Number: "9", Name: "Cloak"}},
+		&model.Remove{Copies: []model.Accession{3}}, adding(2))
+	backup(t, mine, file)
 }
 
 // A restore writes only in the folder of the store, whatever lies there.
