@@ -13,7 +13,8 @@ import (
 )
 
 // ShelfList makes the list of everything in the order in which it stands: the
-// boxes front to back, what waits on the pile, what hangs on hooks.
+// boxes front to back, what waits on the pile, what hangs on hooks or is to. Each
+// copy is in it once.
 func ShelfList(src Source) (*Work, error) {
 	t := &table{title: "Shelf list", notes: []string{"As it stands on " + string(src.Date) + ". Places shift with the next batch; then print it anew."},
 		columns: []column{{"place", 0.6, true}, {"publisher", 2.2, false}, {"number", 1.2, false}, {"name", 4.4, false}, {"sizes", 1, false}, {"copy", 0.7, true}}}
@@ -33,24 +34,38 @@ func ShelfList(src Source) (*Work, error) {
 			t.rows = append(t.rows, src.shelfRow("", it.Copy))
 		}
 	}
-	hooks := false
-	for _, h := range l.Hooks() {
-		for _, it := range h.Items {
-			if !hooks {
-				t.rows, hooks = append(t.rows, row{heading: "What hangs on hooks"}), true
-			}
-			hook := src.collection().Copy(it.Copy).Hook
-			where := ""
-			if hook.Row != 0 {
-				where = src.collection().HookText(hook)
-			}
-			t.rows = append(t.rows, src.shelfRow(where, it.Copy))
-		}
-	}
+	t.hung(&src)
 	if len(t.rows) == 0 {
 		return nil, none("no shelf list", "the list is empty; enter patterns first")
 	}
 	return t.work(&src), nil
+}
+
+// hung adds what hangs on hooks, and what is still to be hung. What belongs on a
+// hook and stands in a box as yet is listed there.
+func (t *table) hung(src *Source) {
+	c := src.collection()
+	var hangs, waits []row
+	for _, h := range src.Layout.Hooks() {
+		for _, it := range h.Items {
+			hook := c.Copy(it.Copy).Hook
+			_, stands := c.Standing(it.Copy)
+			switch {
+			case hook.Row != 0:
+				hangs = append(hangs, src.shelfRow(c.HookText(hook), it.Copy))
+			case !stands:
+				waits = append(waits, src.shelfRow("", it.Copy))
+			}
+		}
+	}
+	for _, g := range []struct {
+		heading string
+		rows    []row
+	}{{"What hangs on hooks", hangs}, {"To be hung on hooks", waits}} {
+		if len(g.rows) > 0 {
+			t.rows = append(append(t.rows, row{heading: g.heading}), g.rows...)
+		}
+	}
 }
 
 func (s *Source) shelfRow(place string, a model.Accession) row {

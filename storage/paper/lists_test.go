@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -194,4 +195,39 @@ func heads(t *table) (out []string) {
 		out = append(out, c.head)
 	}
 	return out
+}
+
+// What stands in a box though it belongs on a hook is where it stands, and hangs
+// nowhere; what waits to be hung does not hang yet.
+func TestTheShelfListSaysWhatHangs(t *testing.T) {
+	src := theatre(t)
+	w, err := ShelfList(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, under, heading := src.Layout.Collection(), map[model.Accession]string{}, ""
+	headings := regexp.MustCompile(`^(Box |On the to-file pile|What hangs on hooks|To be hung on hooks)`)
+	for line := range strings.Lines(textOf(t, w)) {
+		if h := headings.FindString(line); h != "" {
+			heading = h
+		}
+		m := regexp.MustCompile(`#(\d+)\s*$`).FindStringSubmatch(line)
+		if m == nil {
+			continue
+		}
+		n, _ := strconv.Atoi(m[1])
+		a := model.Accession(n)
+		if was := under[a]; was != "" {
+			t.Errorf("#%d is listed twice: %q and %q", a, was, heading)
+		}
+		under[a] = heading
+		_, stands := c.Standing(a)
+		hangs := c.Copy(a).Hook.Row != 0
+		if stands != (heading == "Box ") || hangs != (heading == "What hangs on hooks") {
+			t.Errorf("#%d (in a box: %v, on a hook: %v) is listed as %q", a, stands, hangs, heading)
+		}
+	}
+	if len(under) != c.Copies().Len() || w.Count != len(under) {
+		t.Errorf("%d copies are listed and said to be %d, of %d", len(under), w.Count, c.Copies().Len())
+	}
 }
