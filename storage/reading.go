@@ -11,10 +11,11 @@ import (
 	"example.org/tuckrow/storage/whole"
 )
 
-// OpenReading opens a store for reading only, whose folder cannot be written to:
-// Open has said so with an error that wraps model.ErrReadOnly. What it holds is
-// copied into a folder for this once, which Close removes, since Badger reads no
-// store whose log has to be written out first. A change is refused with an error
+// OpenReading opens a store for reading only, whose folder cannot be written to,
+// or whose disk is full: Open has said so with an error that wraps model.ErrNoRoom.
+// What it holds is copied into a folder for this once, which Close removes, since
+// Badger reads no store whose log has to be written out first; the disk of that
+// folder must have as much room as that of a store. A change is refused with an error
 // that wraps model.ErrReadOnly as well, and drafts last as long as the store is
 // open.
 func OpenReading(dir string, o Options) (_ *Store, err error) {
@@ -24,6 +25,9 @@ func OpenReading(dir string, o Options) (_ *Store, err error) {
 		return nil, (&Store{dir: dir}).tell("opening", err)
 	}
 	defer lock.Close() // a copy does not need it
+	if err := (&Store{dir: os.TempDir(), size: sizeOf(BadgerFolder(dir))}).room(); err != nil {
+		return nil, tell(err) // before the last of it is taken by the copy
+	}
 	copied, err := os.MkdirTemp("", "tuckrow-reading-")
 	if err != nil {
 		return nil, tell(err)
@@ -71,5 +75,5 @@ func (s *Store) ReadingOnly() (copied string, reading bool) {
 }
 
 func (s *Store) refused() error {
-	return fmt.Errorf("writing %q: %w: it is opened for reading only; give yourself the right to write there and open it again, or name another folder with --store", s.reads, model.ErrReadOnly)
+	return fmt.Errorf("writing %q: %w: it is opened for reading only; give yourself the right to write there, or make room on its disk, and open it again, or name another folder with --store", s.reads, model.ErrReadOnly)
 }

@@ -79,6 +79,42 @@ func TestReadingOnly(t *testing.T) {
 	}
 }
 
+// Where a pattern lies is to be had on a full disk as well, though not where the
+// copy that is read would take the last of its room.
+func TestReadingOnAFullDisk(t *testing.T) {
+	disk := mounted(t, "tmpfs", 160)
+	dir := filepath.Join(disk, "store")
+	s := openAt(t, dir)
+	s.do(everyKind()[:9]...)
+	want := export(t, s.Collection())
+	s.shut()
+	_ = exec.Command("sh", "-c", `cat /dev/zero >"$1"`, "sh", filepath.Join(disk, "filler")).Run() // ends when the disk is full
+	if _, err := Open(dir, Options{}); !errors.Is(err, model.ErrNoRoom) {
+		t.Fatalf("opening gave %v, want that there is no room", err)
+	}
+	t.Setenv("TMPDIR", disk)
+	if _, err := OpenReading(dir, Options{}); !errors.Is(err, model.ErrNoRoom) || !strings.Contains(err.Error(), "make room") {
+		t.Errorf("with the copy on the same disk it gave %v", err)
+	}
+	if left, _ := filepath.Glob(filepath.Join(disk, "tuckrow-reading-*")); len(left) > 0 {
+		t.Errorf("%q was left on the full disk", left)
+	}
+	t.Setenv("TMPDIR", t.TempDir())
+	r, err := OpenReading(dir, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if export(t, r.Collection()) != want {
+		t.Error("what is read is not what was stored")
+	}
+	if _, err := r.Commit(context.Background(), &model.Add{Entries: entries(1)}); err == nil || !strings.Contains(err.Error(), "make room on its disk") {
+		t.Errorf("a change gave %v, want it refused", err)
+	}
+	if err := r.Close(); err != nil {
+		t.Error(err)
+	}
+}
+
 func second(_ model.Commit, err error) error { return err }
 
 func remount(t *testing.T, disk, how string) {

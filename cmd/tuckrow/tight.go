@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"syscall"
 
 	"example.org/tuckrow/cmd/tuckrow/supervisor"
 	"example.org/tuckrow/model"
@@ -42,6 +43,9 @@ func (a *app) inChild() error {
 		return answer(ended.Code)
 	}
 	a.clearAfter(ended)
+	if ended.Signal == syscall.SIGPIPE { // who reads has read enough, as in: tuckrow find | head -1
+		return answer(ended.Code)
+	}
 	if ended.NoRoom() {
 		return fmt.Errorf("%w: %s", model.ErrNoRoom, a.brokenOff("this command", ended))
 	}

@@ -84,7 +84,7 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 	}
 	_, gone := os.Stat(dir)
 	s, err := storage.Open(dir, storage.Options{})
-	if errors.Is(err, model.ErrReadOnly) {
+	if errors.Is(err, model.ErrNoRoom) { // no permission, too
 		s, err = a.reading(dir, err)
 	}
 	if errors.Is(err, model.ErrInUse) {
@@ -103,7 +103,8 @@ func (a *app) here(dir string, open func(*storage.Store) error) (err error) {
 	return open(s)
 }
 
-// reading opens the store for reading only, where it cannot be written to. Where
+// reading opens the store for reading only, where it cannot be written to, or there
+// is no room on its disk for that. Where
 // it cannot be read either, or is not there, why it cannot be written to is all
 // that there is to say.
 func (a *app) reading(dir string, why error) (*storage.Store, error) {
