@@ -101,7 +101,7 @@ func (s *Store) prepare() (err error) {
 	if err := forOwner(s.dir); err != nil {
 		return err
 	}
-	log, err := os.OpenFile(filepath.Join(s.dir, "store.log"), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	log, err := os.OpenFile(filepath.Join(s.dir, Log), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
 	s.log = log
 	return err
 }
@@ -115,6 +115,10 @@ func forOwner(dir string) error {
 	}
 	return err
 }
+
+// Log is the name of the file in the folder of a store in which Badger says what
+// it does.
+const Log = "store.log"
 
 // BadgerFolder is where Badger keeps what a store holds.
 func BadgerFolder(store string) string { return filepath.Join(store, "badger") }

@@ -55,7 +55,7 @@ func (h *host) close() { h.stop() }
 
 // log keeps what is nobody's error beside the store.
 func (h *host) log(text string) {
-	f, err := os.OpenFile(filepath.Join(h.store.Dir(), "store.log"), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	f, err := os.OpenFile(filepath.Join(h.store.Dir(), storage.Log), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
 	if err != nil {
 		return
 	}

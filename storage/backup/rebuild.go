@@ -236,7 +236,7 @@ func (b *recipe) carryOut(ctx context.Context, dir string, now time.Time, p Prog
 		p("making the store anew", 0, 0)
 		goes = append(goes, filepath.Base(storage.BadgerFolder(dir)))
 		if c, err = storage.Remake(from, b.base, b.changes); err == nil {
-			err = os.Remove(filepath.Join(from, "store.log")) // there is one
+			err = os.Remove(filepath.Join(from, storage.Log)) // there is one
 		}
 	}
 	if err == nil {

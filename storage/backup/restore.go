@@ -199,11 +199,12 @@ func asToday(ctx context.Context, folder string, c *model.Collection, now time.T
 	return err
 }
 
-// stays tells what a restore leaves in the folder of a store: drafts, and what
-// else is not of the store itself.
+// stays tells what a restore leaves in the folder of a store: all that is not the
+// store itself, as drafts, backups, what earlier restores kept aside, and somebody's
+// own files, which nobody would look for in a folder that is to be removed one day.
 func stays(name string) bool {
-	return name == filepath.Base(Folder("")) || name == storage.Reserve || filepath.Ext(name) == ".json" || strings.HasPrefix(name, aside) ||
-		strings.HasPrefix(name, rebuilt) || strings.HasPrefix(name, storage.DamagedJournal)
+	of := []string{storage.BadgerFolder(""), storage.JournalFolder(""), storage.Log}
+	return !slices.Contains(of, name)
 }
 
 // freeName gives a name that nothing in a folder has yet.

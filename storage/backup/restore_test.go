@@ -320,6 +320,33 @@ func TestWriteKeepsTheBackupOfAnotherCupboard(t *testing.T) {
 	backup(t, mine, file)
 }
 
+// Who restores into a folder with other things in it finds them where they were,
+// and not in a folder that may be removed.
+func TestARestoreLeavesWhatIsSomebodys(t *testing.T) {
+	dir, file := t.TempDir(), filepath.Join(t.TempDir(), "cupboard.jsonl")
+	s := opened(t, t.TempDir())
+	do(t, s, adding(3))
+	backup(t, s, file)
+	put(t, filepath.Join(dir, "letter.txt"), "somebody's")
+	if err := os.Mkdir(filepath.Join(dir, "coat.unfinished"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	put(t, filepath.Join(dir, "coat.unfinished", "piece 1"), "somebody's")
+	for _, had := range []bool{false, true} {
+		if r := restored(t, dir, file); (r.Aside != "") != had {
+			t.Errorf("kept aside in %q, with a store there: %v", r.Aside, had)
+		}
+		for _, name := range []string{"letter.txt", "coat.unfinished/piece 1"} {
+			if b, err := os.ReadFile(filepath.Join(dir, name)); string(b) != "somebody's" {
+				t.Errorf("%s now holds %q (%v)", name, b, err)
+			}
+		}
+	}
+	if got := holds(t, dir); got != exported(t, s.Collection()) {
+		t.Error("the store is not what the backup holds")
+	}
+}
+
 // A restore writes only in the folder of the store, whatever lies there.
 func TestARestoreStaysInItsFolder(t *testing.T) {
 	dir, away := t.TempDir(), t.TempDir()

@@ -101,7 +101,7 @@ func Finish(dir string) error {
 	names, unread := namesIn(dir)
 	err = errors.Join(err, unread)
 	for _, name := range names {
-		if path := filepath.Join(dir, name); strings.HasSuffix(name, unfinished) && isFolder(path) {
+		if path := filepath.Join(dir, name); isOurs(name) && isFolder(path) {
 			err = errors.Join(err, os.RemoveAll(path))
 		}
 	}

@@ -140,7 +140,15 @@ func Clear(dir, name string) error {
 
 func isLeftover(e fs.DirEntry, name string) bool {
 	begins := name == "" || strings.HasPrefix(e.Name(), name+".")
-	return begins && strings.HasSuffix(e.Name(), unfinished) && e.Type().IsRegular()
+	return begins && isOurs(e.Name()) && e.Type().IsRegular()
+}
+
+// isOurs tells the name of something being written, "a.123.unfinished", from one
+// that somebody gave, like "coat.unfinished".
+func isOurs(name string) bool {
+	before, is := strings.CutSuffix(name, unfinished)
+	dot := strings.LastIndexByte(before, '.')
+	return is && dot >= 0 && dot < len(before)-1 && strings.Trim(before[dot+1:], "0123456789") == ""
 }
 
 func remove(name string) error {
