@@ -63,7 +63,7 @@ func (ch *Add) apply(e *editor) error {
 				}
 				id, boxes[en.Box] = b.ID, b.ID
 			}
-			stand = append(stand, standAt{id, cmp.Or(en.Position, mostNumber), a})
+			stand = append(stand, standAt{id, cmp.Or(en.Position, MostNumber), a})
 		}
 	}
 	e.insert(stand)
@@ -159,9 +159,9 @@ func (en *Entry) checkValues() error {
 	}
 	fits := func(n, most int) bool { return n >= 0 && n <= most }
 	switch {
-	case !fits(int(en.Accession), highest), !fits(int(en.Pattern), highest), !fits(en.Position, highest), !fits(en.Year, 2999):
+	case !fits(int(en.Accession), MostNumber), !fits(int(en.Pattern), MostNumber), !fits(en.Position, MostNumber), !fits(en.Year, mostYear):
 		return Inputf("a number of the entry does not fit: accession %d, pattern %d, position %d, year %d", en.Accession, en.Pattern, en.Position, en.Year)
-	case !fits(en.Print.Pages, 9_999) || !sane(en.Print.Square.MM()) || !sane(en.Print.Side.MM()) || en.Value < 0 || en.Value > mostMoney:
+	case !fits(en.Print.Pages, mostPages) || !sane(en.Print.Square.MM()) || !sane(en.Print.Side.MM()) || en.Value < 0 || en.Value > mostMoney:
 		return Inputf("a number of the entry does not fit: %d pages, test square %s, value %s", en.Print.Pages, en.Print.Square, en.Value)
 	case en.Thickness < 0 || !sane(en.Thickness.MM()):
 		return &FieldError{"thickness_mm", en.Thickness.number(), "is not a thickness", "give millimetres, like 5 or 12.5"}
@@ -187,9 +187,11 @@ func (e *editor) enter(en *Entry) (Accession, error) {
 	if err := en.Normalise(); err != nil {
 		return 0, err
 	}
-	a := en.Accession
+	a, err := en.Accession, error(nil)
 	if a == 0 {
-		a = e.c.counters.Copy + 1
+		if a, err = next(e.c.counters.Copy, "accession"); err != nil {
+			return 0, err
+		}
 	} else if e.c.Copy(a) != nil {
 		return 0, &FieldError{"accession", strconv.Itoa(int(a)), "is given to another copy already", "leave it empty to get the next free one"}
 	}
@@ -197,7 +199,10 @@ func (e *editor) enter(en *Entry) (Accession, error) {
 	if err != nil {
 		return 0, err
 	}
-	pattern := e.pattern(en)
+	pattern, err := e.pattern(en)
+	if err != nil {
+		return 0, err
+	}
 	cp := &Copy{Accession: a, Pattern: pattern}
 	en.fill(cp)
 	cp.Added, cp.Hook, cp.Batch, cp.Missing = cmp.Or(en.Added, e.at), hook, e.batch(en.Batch), en.Missing
@@ -218,19 +223,25 @@ func (en *Entry) fill(cp *Copy) {
 
 // pattern finds the pattern that an entry names by number, or the one into which
 // that was merged, or makes one.
-func (e *editor) pattern(en *Entry) PatternID {
+func (e *editor) pattern(en *Entry) (PatternID, error) {
 	if en.Pattern != 0 && e.c.Pattern(en.Pattern) != nil {
-		return en.Pattern
+		return en.Pattern, nil
 	}
 	if en.Pattern != 0 && en.Pattern <= e.from.counters.Pattern {
 		if into := e.mergedInto(en.Pattern); into != 0 {
-			return into
+			return into, nil
 		}
 	}
-	p := &Pattern{ID: cmp.Or(en.Pattern, e.c.counters.Pattern+1)}
+	p := &Pattern{ID: en.Pattern}
+	if p.ID == 0 {
+		var err error
+		if p.ID, err = next(e.c.counters.Pattern, "pattern"); err != nil {
+			return 0, err
+		}
+	}
 	e.titled(p, en)
 	e.put(p)
-	return p.ID
+	return p.ID, nil
 }
 
 // titled writes what an entry says of the pattern.

@@ -176,6 +176,13 @@ func (e *editor) dropLost(old, s *Shelf) {
 	}
 }
 
+// MostHooks is how many hooks there can be in a row, and mostHeld how many patterns
+// on one or pockets in a binder: far above any.
+const (
+	MostHooks = 9_999
+	mostHeld  = 9_999
+)
+
 // check finds what cannot be used, and says what to write instead.
 func (s *ShelfSpec) check() error {
 	if err := s.Settings.check(); err != nil {
@@ -192,14 +199,14 @@ func (s *ShelfSpec) check() error {
 			return Inputf("a box has no name; give each [[box]] a name, like \"1\"")
 		case once[key]:
 			return Inputf("box %q is there twice; each box needs a name of its own", b.Name)
-		case b.Length <= 0:
-			return Inputf("box %q has no length; measure it inside, front to back, in millimetres", b.Name)
+		case b.Length <= 0 || !sane(b.Length.MM()):
+			return Inputf("box %q has no length that a box can have; measure it inside, front to back, in millimetres", b.Name)
 		}
 		once[key] = true
 	}
 	for _, b := range s.Binders {
-		if b.Category == "" || b.Pockets < 1 {
-			return Inputf("binder %q needs a category and at least 1 pocket", b.Category)
+		if b.Category == "" || b.Pockets < 1 || b.Pockets > mostHeld {
+			return Inputf("binder %q needs a category and 1 to %d pockets", b.Category, mostHeld)
 		}
 		if err := asKept("see_also", b.SeeAlso, ParseEntered); err != nil {
 			return err
@@ -207,8 +214,8 @@ func (s *ShelfSpec) check() error {
 	}
 	for _, h := range s.Hooks {
 		key := "hook " + caseKey(h.Name)
-		if h.Name == "" || h.Hooks < 1 || h.Each < 1 || once[key] {
-			return Inputf("hooks %q need a name of their own, at least 1 hook, and at least 1 pattern each", h.Name)
+		if h.Name == "" || h.Hooks < 1 || h.Hooks > MostHooks || h.Each < 1 || h.Each > mostHeld || once[key] {
+			return Inputf("hooks %q need a name of their own, 1 to %d hooks, and 1 to %d patterns each", h.Name, MostHooks, mostHeld)
 		}
 		once[key] = true
 	}
@@ -264,6 +271,10 @@ func (s *Settings) check() error {
 		return &FieldError{"hemisphere", string(s.Half), "is not known", `use "north" or "south"`}
 	case s.Thickness.Uncut <= 0 || s.Thickness.Cut <= 0 || s.Thickness.Bulky <= 0:
 		return Inputf("every thickness must be more than 0 mm; measure a handful of envelopes pressed together and divide")
+	case !sane(s.Thickness.Uncut.MM()), !sane(s.Thickness.Cut.MM()), !sane(s.Thickness.Bulky.MM()), !sane(s.Divider.MM()):
+		return Inputf("every thickness, and that of a divider card, must be between 0 and 100000 mm; measure a handful pressed together and divide")
+	case !sane(s.Working.Fixed.MM()) || !(s.Working.Percent >= 0 && s.Working.Percent < 100):
+		return Inputf("working_space is neither a share of a box below 100 %% nor a length; write \"15%%\" or \"60mm\"")
 	case s.RangeCardEvery < 0 || s.PublisherCardFrom < 0:
 		return Inputf("range_card_every and publisher_card_from count envelopes; use 0 for none")
 	}

@@ -123,8 +123,10 @@ func (c *Collection) checkFurniture() error {
 	return nil
 }
 
-// highest is far above what can be typed as a number, so that counting on from
-// there does not end, and low enough that tables by number stay small.
+// highest is what any record's number, and any count, stays below: low enough that
+// tables by number stay small. It is above MostNumber, to which the numbers of copies
+// and patterns are held when they are given, so that a store in which they were
+// counted on further by an earlier tuckrow is read.
 const highest = 99_999_999
 
 func highestOf(c Counters) uint32 {

@@ -3,6 +3,7 @@ package model
 import (
 	"maps"
 	"slices"
+	"strconv"
 
 	"example.org/tuckrow/model/words"
 )
@@ -279,4 +280,12 @@ func cleanAll(texts ...*string) {
 	for _, t := range texts {
 		*t = words.Clean(*t)
 	}
+}
+
+// next counts on to the next number of a copy or a pattern.
+func next[T ~uint32](last T, field string) (T, error) {
+	if last < MostNumber {
+		return last + 1, nil
+	}
+	return 0, &FieldError{field, strconv.Itoa(int(last) + 1), "is the next number, and beyond " + strconv.Itoa(MostNumber) + ", the highest there can be", "give a free one below it, like " + field + "=4711"}
 }

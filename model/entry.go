@@ -133,12 +133,16 @@ func yesNo(name, help string, at func(*Entry) *bool) Field {
 	}}
 }
 
-// mostNumber is far above any collection, and small enough that tables by
-// number stay small.
-const mostNumber = 9_999_999
+// MostNumber is the highest number of a copy or a pattern, typed, read or counted
+// on, and the last position in a box. It is far above any collection, and small
+// enough that tables by number stay small.
+const MostNumber = 9_999_999
+
+// mostPages is far above what one prints at home.
+const mostPages = 9_999
 
 var fields = []Field{
-	whole("accession", "arrival number; empty gives the next", mostNumber, func(e *Entry) *Accession { return &e.Accession }),
+	whole("accession", "arrival number; empty gives the next", MostNumber, func(e *Entry) *Accession { return &e.Accession }),
 	free("publisher", "who issued it (required)", func(e *Entry) *string { return &e.Publisher }),
 	free("number", "as printed (this or a name is required)", func(e *Entry) *string { return &e.Number }),
 	free("name", "what it is called", func(e *Entry) *string { return &e.Name }),
@@ -153,7 +157,7 @@ var fields = []Field{
 	choice("sleeve", "binder, photocopy, with tissue, missing; empty when not dealt with", func(e *Entry) *Sleeve { return &e.Sleeve }, ParseSleeve),
 	yesNo("envelope", "yes when in its labelled envelope", func(e *Entry) *bool { return &e.Enveloped }),
 	free("box", "where it stands now", func(e *Entry) *string { return &e.Box }),
-	whole("position", "from the front of the box, 1 first", mostNumber, func(e *Entry) *int { return &e.Position }),
+	whole("position", "from the front of the box, 1 first", MostNumber, func(e *Entry) *int { return &e.Position }),
 	free("hook", `row and hook: "door 3"`, func(e *Entry) *string { return &e.Hook }),
 	free("batch", "what it came in with", func(e *Entry) *string { return &e.Batch }),
 	free("barcode", "digits of the sleeve's code", func(e *Entry) *string { return &e.Barcode }),
@@ -161,7 +165,7 @@ var fields = []Field{
 	several("also_in", "further categories with ; between: a see-also entry in their binders", func(e *Entry) *[]string { return &e.Also }),
 	several("photocopied_in", "those of also_in whose binder has a photocopy of the sleeve, with ; between", func(e *Entry) *[]string { return &e.Copied }),
 	free("notes", "anything else", func(e *Entry) *string { return &e.Notes }),
-	whole("pattern", "rows with the same number here are copies of one pattern", mostNumber, func(e *Entry) *PatternID { return &e.Pattern }),
+	whole("pattern", "rows with the same number here are copies of one pattern", MostNumber, func(e *Entry) *PatternID { return &e.Pattern }),
 	free("files_as", "spelling by which the name is filed", func(e *Entry) *string { return &e.FilesAs }),
 	yesNo("bulky", "yes for coats and several garments", func(e *Entry) *bool { return &e.Bulky }),
 	choice("home", "box, hook or oversize; empty goes by the medium", func(e *Entry) *Home { return &e.Home }, ParseHome),
@@ -179,7 +183,7 @@ var fields = []Field{
 		return err
 	}},
 	free("sizes_left", `sizes that are left after cutting: "10-12"`, func(e *Entry) *string { return &e.Left }),
-	whole("pages", "of what was printed at home", 9_999, func(e *Entry) *int { return &e.Print.Pages }),
+	whole("pages", "of what was printed at home", mostPages, func(e *Entry) *int { return &e.Print.Pages }),
 	free("paper", "that it was printed on", func(e *Entry) *string { return &e.Print.Paper }),
 	{"test_square_mm", "side of the test square as printed, when it was measured", func(e *Entry) string { return lengthCell(e.Print.Square) }, func(e *Entry, s string) (err error) {
 		if e.Print.Square, err = parseCell(s); err != nil {

@@ -78,7 +78,7 @@ func parseFeet(text string) (Length, bool) {
 			return l, ok && inches == ""
 		}
 		more, fits := parseAmount(inches, Inch)
-		return l + more, fits && l%foot == 0 && more < foot
+		return l + more, fits && l%foot == 0 && more < foot && sane((l + more).MM())
 	}
 	return 0, false
 }

@@ -50,7 +50,10 @@ func (ch *SplitPattern) apply(e *editor) error {
 		}
 	}
 	p := *e.c.Pattern(of)
-	p.ID, p.Merged, p.Links = e.c.counters.Pattern+1, nil, nil
+	if p.ID, err = next(e.c.counters.Pattern, "pattern"); err != nil {
+		return err
+	}
+	p.Merged, p.Links = nil, nil
 	p.Tags, p.Also, p.Copied = slices.Clone(p.Tags), slices.Clone(p.Also), nil // the photocopy is of the other
 	if ch.Says != nil {
 		en := *ch.Says

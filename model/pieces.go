@@ -90,7 +90,7 @@ func ParsePieces(text string) ([]string, error) {
 // ParseFound reads pieces that were looked for, each with its state behind a bar
 // unless it is there; nothing is nil. The error is a *FieldError.
 func ParseFound(text string) (*Pieces, error) {
-	found, err := split("pieces_found", text, "write them like "+pieceExample, 2, func(p []string) (Piece, error) {
+	found, err := split("pieces_found", text, "write them like "+pieceExample, 2, mostPieces, func(p []string) (Piece, error) {
 		state, err := oneOf("state of a piece", strings.TrimPrefix(strings.ToLower(p[1]), "there"), spell[PieceState], PieceThere, PieceTorn, PieceTraced, PieceMissing)
 		if p[0] == "" {
 			err = fmt.Errorf("a piece has no name")

@@ -53,7 +53,7 @@ func sizesText(sizes []Size, write func(Length) string) string {
 func ParseSizes(text string) ([]Size, error) { return parseSizes(text, parseCell) }
 
 func parseSizes(text string, measure func(string) (Length, error)) ([]Size, error) {
-	return split("size_chart", text, "give name, bust, waist and hip of each, like "+sizeExample, 4, func(p []string) (s Size, err error) {
+	return split("size_chart", text, "give name, bust, waist and hip of each, like "+sizeExample, 4, mostSizes, func(p []string) (s Size, err error) {
 		s.Name = p[0]
 		for i, to := range []*Length{&s.Bust, &s.Waist, &s.Hip} {
 			if *to, err = measure(p[1+i]); err != nil {
@@ -90,7 +90,7 @@ func needsText(needs []Need, write func(Length) string) string {
 func ParseNeeds(text string) ([]Need, error) { return parseNeeds(text, parseCell) }
 
 func parseNeeds(text string, measure func(string) (Length, error)) ([]Need, error) {
-	return split("cloth_needed", text, "give view, size, width and length of each, like "+needExample, 5, func(p []string) (n Need, err error) {
+	return split("cloth_needed", text, "give view, size, width and length of each, like "+needExample, 5, mostSizes, func(p []string) (n Need, err error) {
 		n.View, n.Size, n.For = p[0], p[1], p[4]
 		if n.Width, err = measure(p[2]); err != nil {
 			return n, err
@@ -122,8 +122,9 @@ func join[T any](list []T, parts func(T) []string) string {
 	return strings.Join(cells, cellSign+" ")
 }
 
-// split reads a list of at most so many parts each. The error is a *FieldError.
-func split[T any](field, text, hint string, parts int, read func([]string) (T, error)) ([]T, error) {
+// split reads a list of at most so many, of at most so many parts each. The error is
+// a *FieldError.
+func split[T any](field, text, hint string, parts, most int, read func([]string) (T, error)) ([]T, error) {
 	var out []T
 	for cell := range strings.SplitSeq(words.Clean(text), cellSign) {
 		if cell = strings.TrimSpace(cell); cell == "" {
@@ -133,7 +134,7 @@ func split[T any](field, text, hint string, parts int, read func([]string) (T, e
 		for i := range p {
 			p[i] = strings.TrimSpace(p[i])
 		}
-		if len(p) > parts || len(out) == mostSizes {
+		if len(p) > parts || len(out) == most {
 			return nil, &FieldError{field, text, "has too many parts", hint}
 		}
 		for len(p) < parts {

@@ -118,6 +118,8 @@ func (s LabelSheet) check() error {
 		return Inputf("label sheet %q has %d columns and %d rows; give 1 to %d labels", s.Name, s.Columns, s.Rows, mostLabels)
 	case s.Width <= 0 || s.Height <= 0 || s.Left < 0 || s.Top < 0:
 		return Inputf("label sheet %q needs a width and a height, and left and top not below 0; measure them in millimetres", s.Name)
+	case s.PitchX == 0 || s.PitchY == 0 || !sane(s.PitchX.MM()) || !sane(s.PitchY.MM()):
+		return Inputf("label sheet %q has a pitch that is no length; measure it in millimetres", s.Name)
 	case s.Columns > 1 && s.PitchX < s.Width, s.Rows > 1 && s.PitchY < s.Height:
 		return Inputf("label sheet %q: labels overlap; pitch_x and pitch_y go from the edge of one label to the same edge of the next, so they are not less than width and height", s.Name)
 	}

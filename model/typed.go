@@ -61,10 +61,13 @@ func namesSize(e *Entry, text string) bool {
 	return text == "" || slices.ContainsFunc(parts, known)
 }
 
-// firstYear is the first that has four digits.
-const firstYear = 1000
+// firstYear is the first that has four digits; mostYear is far ahead.
+const (
+	firstYear = 1000
+	mostYear  = 2999
+)
 
-var year = whole("year", "of issue", 2999, func(e *Entry) *int { return &e.Year })
+var year = whole("year", "of issue", mostYear, func(e *Entry) *int { return &e.Year })
 
 // ByHand tells whether a person writes the field otherwise than an export of ours.
 func (f Field) ByHand() bool { _, ok := byHand[f.Name]; return ok }

@@ -42,9 +42,6 @@ func FuzzReadCSV(f *testing.F) {
 		if n := len(im.Entries) + len(im.Rejected); n < c.Copies().Len() {
 			t.Fatalf("%d copies came of %d rows", c.Copies().Len(), n)
 		}
-		if c.Counters().Copy >= 9_999_999 || c.Counters().Pattern >= 9_999_999 {
-			return // counted on from the highest that can be typed
-		}
 		again, other, _ := taken(t, model.NewCollection(), csvOf(t, c), "")
 		if csvOf(t, again) != csvOf(t, c) || len(other.Rejected) > 0 {
 			t.Fatalf("an export came back as\n%s\nit was\n%s\nrejected %s", csvOf(t, again), csvOf(t, c), rejected(other))

@@ -243,7 +243,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 	p := Planned{Change: &model.Add{From: file, Entries: make([]model.Entry, 0, len(im.Entries))}}
 	im.Rejected = slices.Clone(im.unread)
 	titles := newTitles(c, len(im.Entries))
-	taken := map[model.Accession]int{}
+	taken, last := map[model.Accession]int{}, c.Counters().Copy
 	houses := map[string]*model.Publisher{} // as they are written; there are few
 	for i := range im.Entries {
 		all := append(p.Change.Entries, im.Entries[i])
@@ -259,7 +259,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 		if house != nil && len(house.Spellings) > 0 {
 			en.Publisher = house.Name // however it is spelled there
 		}
-		if reason := accessionTaken(c, taken, en.Accession); reason != "" {
+		if reason := accessionTaken(c, taken, en.Accession, last); reason != "" {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
@@ -272,8 +272,10 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
-		if en.Accession != 0 {
-			taken[en.Accession] = im.Lines[i]
+		if en.Accession == 0 {
+			last++
+		} else {
+			last, taken[en.Accession] = max(last, en.Accession), im.Lines[i]
 		}
 		if known {
 			p.Seconds++
@@ -286,8 +288,12 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 	return p
 }
 
-func accessionTaken(c *model.Collection, taken map[model.Accession]int, a model.Accession) string {
+// accessionTaken tells why a copy cannot have an accession number; 0 counts on from
+// the last.
+func accessionTaken(c *model.Collection, taken map[model.Accession]int, a, last model.Accession) string {
 	switch line, twice := taken[a]; {
+	case a == 0 && last >= model.MostNumber:
+		return fmt.Sprintf("accession number %d is given, and is the highest there can be; give this row a free one below it", model.MostNumber)
 	case a == 0:
 		return ""
 	case twice:
@@ -317,7 +323,7 @@ func hookMissing(c *model.Collection, text string) string {
 	row, known := c.Shelf().HookRowNamed(name)
 	switch {
 	case !ok:
-		return fmt.Sprintf("hook %q is not a row and a hook from 1 to %d; write them like \"door 3\"", text, mostHooks)
+		return fmt.Sprintf("hook %q is not a row and a hook from 1 to %d; write them like \"door 3\"", text, model.MostHooks)
 	case known && n > row.Hooks:
 		return fmt.Sprintf("hook %q is not on that row; it has hooks 1 to %d", text, row.Hooks)
 	}
@@ -384,14 +390,11 @@ func byNumber(a, b string) int {
 	return 0
 }
 
-// mostHooks is far above any row of hooks.
-const mostHooks = 999
-
 func splitHook(text string) (string, int, bool) {
 	i := strings.LastIndexByte(text, ' ')
 	if i <= 0 {
 		return "", 0, false
 	}
 	n, err := strconv.Atoi(text[i+1:])
-	return text[:i], n, err == nil && n > 0 && n <= mostHooks
+	return text[:i], n, err == nil && n > 0 && n <= model.MostHooks
 }

@@ -56,14 +56,14 @@ func TestRowsAreRejectedWithTheirReason(t *testing.T) {
 		"Quillon,9,,,1,door 1,",
 		"Quillon,10,,,,door 4,",
 		"Quillon,11,,,,door,",
-		"Quillon,12,,,,wall 1000,",
+		"Quillon,12,,,,wall 10000,",
 		"Quillon,13,,,,,7",
 		"Quillon,14,,,,,7",
 		"Quillon,15,,,,Door 3,",
 		"Quillon,16,,,Long,,")
 	c, im, p := taken(t, had, file, "")
 	for line, want := range map[int]string{3: "publisher", 4: "number", 5: "1974?", 6: "2 cells more", 7: "given to another copy", 9: "on line 8", 10: "empty one of box and hook",
-		11: "hooks 1 to 3", 12: `like "door 3"`, 13: "999", 15: "like line 14", 17: "oversize"} {
+		11: "hooks 1 to 3", 12: `like "door 3"`, 13: "9999", 15: "like line 14", 17: "oversize"} {
 		found := false
 		for _, r := range im.Rejected {
 			found = found || r.Line == line && strings.Contains(r.Reason, want)

@@ -104,8 +104,7 @@ func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
 			return true, ""
 		}
 		en.Pattern = t.fresh(0)
-		t.note(en.Pattern, key, line)
-		return false, ""
+		return false, t.note(en.Pattern, key, line)
 	}
 	if id, ok := t.theirs[their]; ok {
 		if first := t.seen[id]; first.key != key {
@@ -123,9 +122,10 @@ func (t *titles) settle(en *model.Entry, line int) (known bool, reason string) {
 		return true, ""
 	}
 	en.Pattern = t.fresh(their)
-	t.theirs[their] = en.Pattern
-	t.note(en.Pattern, key, line)
-	return false, ""
+	if reason = t.note(en.Pattern, key, line); reason == "" {
+		t.theirs[their] = en.Pattern
+	}
+	return false, reason
 }
 
 // listed finds what the store lists by publisher and number or name of an entry, and
@@ -153,9 +153,14 @@ func (t *titles) fresh(wish model.PatternID) model.PatternID {
 	return t.next
 }
 
-func (t *titles) note(id model.PatternID, key string, line int) {
+// note notes a pattern that is new, or gives the reason why it cannot be.
+func (t *titles) note(id model.PatternID, key string, line int) (reason string) {
+	if id > model.MostNumber {
+		return fmt.Sprintf("pattern number %d is given, and is the highest there can be; give this row a free one below it", model.MostNumber)
+	}
 	t.seen[id] = title{key, line}
 	if _, ok := t.known[key]; !ok {
 		t.known[key] = id
 	}
+	return ""
 }
