@@ -8,7 +8,7 @@ import (
 )
 
 // Sewn notes that something was made of a pattern; with the number of something
-// made it says that anew. It takes the pattern out of the queue.
+// made it says that anew. What is new takes the pattern out of the queue.
 type Sewn struct {
 	Make Make `json:"make"`
 }
@@ -36,6 +36,9 @@ func (ch *Sewn) apply(e *editor) error {
 		return Inputf("%v; give the day like %q", err, "2026-11-25")
 	}
 	e.put(&m)
+	if ch.Make.ID != 0 { // who corrects what was made long ago still wants to sew it once more
+		return nil
+	}
 	e.setQueue(slices.DeleteFunc(slices.Clone(e.c.Queue()), func(q Queued) bool { return q.Pattern == m.Pattern }))
 	return nil
 }

@@ -86,6 +86,15 @@ func (c *Collection) Called(id PatternID) string {
 	return words.Clean(c.Publisher(p.Publisher).Name + " " + p.Heading())
 }
 
+// CalledOr is Called of what is listed, as it stands corrected now; of what is not
+// listed any more it is what it was called when that was noted.
+func (c *Collection) CalledOr(id PatternID, then string) string {
+	if c.Pattern(id) == nil {
+		return then
+	}
+	return c.Called(id)
+}
+
 // mostGoals bounds what one goal asks for.
 const mostGoals = 1000
 

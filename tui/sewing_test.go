@@ -134,6 +134,36 @@ func TestWhatWasMade(t *testing.T) {
 	p.mustShow("tuckrow: Find", "K837")
 }
 
+// What is corrected, or merged, goes by what it is called now wherever sewing
+// names it.
+func TestWhatIsCorrectedIsNamedSo(t *testing.T) {
+	p := demo(t, sewing.ID)
+	en := p.listed().EntryOf(p.listed().Copy(12)) // of the first that is to be sewn
+	en.Number, en.Name = "K838", "Half-lined cape"
+	revise := func() {
+		commit, err := p.store.Commit(t.Context(), &model.Revise{Entry: en})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.send(frame.StoreChanged{Commit: commit})
+	}
+	revise()
+	p.size(40, 12) // where the line below says more of it
+	p.keys("tab", "shift+tab", "home")
+	p.mustShow("K838 Half-lin", "Quillon K838")
+	p.size(80, 24)
+	p.keys("enter")
+	p.mustShow("To sew: Quillon K838 Half-lined cape")
+	p.keys("esc", "'m", "enter", "tab", "home")
+	p.mustShow("Quillon K838 Half-lined cape")
+	en.Number = "K839"
+	revise()
+	p.keys("down", "home")
+	p.mustShow(string(p.store.Today())+"  Quillon K839 Half-lined cape", string(p.store.Today())+" Quillon K839")
+	p.keys("enter")
+	p.mustShow("Made of Quillon K839 Half-lined cape")
+}
+
 // The mark stays on what it was on; of what leaves the list the next one has it.
 func TestTheMarkStaysInSewing(t *testing.T) {
 	marked := func(p *player) string {

@@ -60,6 +60,7 @@ func nextAs(c *model.Collection, id model.PatternID) model.Queued {
 func (a *app) listNext(c *model.Collection) error {
 	out, rows := []model.Queued{}, [][]string{{"", "what", "for", "by", "cloth", "notes"}}
 	for i, q := range c.Queue() {
+		q.Title = c.CalledOr(q.Pattern, q.Title)
 		out = append(out, q)
 		by := string(q.By)
 		if by != "" && q.By < today() {
@@ -183,7 +184,8 @@ func (a *app) showGoals(c *model.Collection, goals []goalShown) error {
 			if s.Made == 0 {
 				rows = append(rows, []string{"  .", s.What})
 			} else {
-				rows = append(rows, []string{"  #", s.What, string(s.On), c.Makes().Get(uint32(s.Made)).Title})
+				m := c.Makes().Get(uint32(s.Made))
+				rows = append(rows, []string{"  #", s.What, string(s.On), c.CalledOr(m.Pattern, m.Title)})
 			}
 		}
 		if err := columns(a.out, rows); err != nil {

@@ -88,8 +88,10 @@ func onePattern(s cupboard, words string) (*model.Pattern, error) {
 
 func (a *app) listSewn(c *model.Collection) error {
 	out, rows := []*model.Make{}, [][]string{{"", "made", "of", "for", "view", "size", "cloth", "changed, better the next time"}}
-	for _, m := range c.Makes().All() {
-		out = append(out, m)
+	for _, noted := range c.Makes().All() {
+		m := *noted
+		m.Title = c.CalledOr(m.Pattern, m.Title)
+		out = append(out, &m)
 		said := []string{m.Changed, label("better: ", m.Better), m.Notes}
 		rows = append(rows, []string{strconv.Itoa(int(m.ID)), string(m.On), m.Title, m.For, m.View, m.Size, m.Cloth, joined(said, "; ")})
 	}

@@ -81,7 +81,7 @@ func Progress(c *model.Collection, g *model.Goal) []Step {
 		out[i].Of = of
 		for _, m := range c.Makes().All() {
 			first := out[i].Made
-			if m.On >= g.Since && (first == nil || m.On < first.On) && isOf(c, m.Pattern, m.Title, of) {
+			if m.On >= g.Since && (first == nil || m.On < first.On) && isOf(c, m.Pattern, c.CalledOr(m.Pattern, m.Title), of) {
 				out[i].Made = m
 			}
 		}

@@ -207,7 +207,7 @@ func (s *Screen) madeLines(w int) []line {
 		m := c.Makes().Get(x.id)
 		who := cells.Cut(m.For, w/5)
 		left := max(0, w-2-12-cells.Width(who)-1)
-		out = append(out, s.row(i, w, cells.Fit(string(m.On), 12)+cells.Fit(m.Title, left)+" "+who))
+		out = append(out, s.row(i, w, cells.Fit(string(m.On), 12)+cells.Fit(c.CalledOr(m.Pattern, m.Title), left)+" "+who))
 	}
 	return out
 }
@@ -318,12 +318,12 @@ func (s *Screen) about() []string {
 	case !ok || x.i < 0:
 	case x.kind == queued:
 		q := c.Queue()[x.i]
-		return []string{t.Dots(q.Title, sleeve.Queued(&q, " "+t.Glyphs.Dot+" "))}
+		return []string{t.Dots(c.CalledOr(q.Pattern, q.Title), sleeve.Queued(&q, " "+t.Glyphs.Dot+" "))}
 	case x.kind == pick:
 		return []string{t.Dots(c.Called(x.pattern), strings.Join(s.seen.picks[x.i].Reasons, ", "))}
 	case x.kind == aMake:
 		m := c.Makes().Get(x.id)
-		return []string{string(m.On) + " " + m.Title, sleeve.Make(m, " "+t.Glyphs.Dot+" ")}
+		return []string{string(m.On) + " " + c.CalledOr(m.Pattern, m.Title), sleeve.Make(m, " "+t.Glyphs.Dot+" ")}
 	case x.kind == aShare:
 		sh := s.seen.shares[x.i]
 		return []string{shared(sh)}
@@ -341,13 +341,14 @@ func (s *Screen) about() []string {
 
 // goal says which things of a goal are made.
 func (s *Screen) goal(x thing) []string {
-	t, g := s.theme, s.desk.Collection().Goals().Get(x.id)
+	t, c := s.theme, s.desk.Collection()
+	g := c.Goals().Get(x.id)
 	out := []string{t.Dots(g.Name, "since "+string(g.Since))}
 	for _, step := range s.seen.goals[x.i] {
 		if step.Made == nil {
 			out = append(out, t.Glyphs.Dot+" "+step.Of+": not yet")
 		} else {
-			out = append(out, fmt.Sprintf("%s %s: %s, %s", t.Glyphs.Done, step.Of, step.Made.Title, step.Made.On))
+			out = append(out, fmt.Sprintf("%s %s: %s, %s", t.Glyphs.Done, step.Of, c.CalledOr(step.Made.Pattern, step.Made.Title), step.Made.On))
 		}
 	}
 	return out

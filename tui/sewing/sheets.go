@@ -54,7 +54,7 @@ const (
 // makeSheet is the form of something made: a new one is of today.
 func (s *Screen) makeSheet(m model.Make) *sheet {
 	c, name := s.desk.Collection(), fmt.Sprintf("made %d", m.ID)
-	title := m.Title
+	title := c.CalledOr(m.Pattern, m.Title)
 	if m.ID == 0 {
 		m.On, title, name = s.desk.Today(), c.Called(m.Pattern), fmt.Sprintf("make of %d", m.Pattern)
 		for _, q := range c.Queue() {
@@ -82,7 +82,7 @@ func (s *Screen) makeSheet(m model.Make) *sheet {
 
 // queueSheet is the form of what the queue says of a pattern.
 func (s *Screen) queueSheet(q model.Queued) *sheet {
-	return &sheet{fmt.Sprintf("queued %d", q.Pattern), "To sew: " + q.Title, []form.Field{
+	return &sheet{fmt.Sprintf("queued %d", q.Pattern), "To sew: " + s.desk.Collection().CalledOr(q.Pattern, q.Title), []form.Field{
 		{Label: forLabel, Hint: "for whom", Names: s.people},
 		{Label: "by", Hint: "the day on which it is to be ready, like 2026-02-14"},
 		{Label: clothLabel, Hint: "what it is to be made from", Names: s.cloths},
