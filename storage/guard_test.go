@@ -314,3 +314,15 @@ func TestAClockThatWentBack(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A backup that is named where the folder of a store should be is no store.
+func TestAFileIsNoStore(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "cupboard.jsonl")
+	if err := os.WriteFile(file, []byte("{}\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, err := Open(file, Options{})
+	if !model.IsInput(err) || !strings.Contains(err.Error(), "a store is a folder") || !strings.Contains(err.Error(), "tuckrow restore FILE") {
+		t.Errorf("got %v, want it said what to name", err)
+	}
+}

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"sync"
 	"time"
 
@@ -284,6 +285,8 @@ func (s *Store) tell(doing string, err error) error {
 			who = []byte("another program")
 		}
 		return fmt.Errorf("%s %q: %w by %s; close it there and try again", doing, s.Dir(), model.ErrInUse, strings.TrimSpace(string(who)))
+	case errors.Is(err, syscall.ENOTDIR):
+		return model.Inputf("%s %q: that is a file, or lies in one, and a store is a folder; name a folder with --store; what a backup holds is brought back by: tuckrow restore FILE", doing, s.Dir())
 	case errors.Is(err, model.ErrNoRoom), errors.As(err, new(*ForeignError)):
 		return fmt.Errorf("%s %q: %w", doing, s.Dir(), err)
 	case errors.Is(err, fs.ErrPermission), strings.Contains(text, "permission denied"), strings.Contains(text, "read-only file system"):

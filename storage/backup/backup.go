@@ -147,7 +147,7 @@ func doubt(old exchange.Stamp, s Store, c *model.Collection) string {
 	lost := old.Copies - now
 	switch {
 	case c.Rev() < old.Revision:
-		return fmt.Sprintf("it holds %s as of revision %d, and the store has gone back to revision %d with %s", copies(old.Copies), old.Revision, c.Rev(), copies(now))
+		return fmt.Sprintf("it holds %s as of revision %d, and the store has gone back to revision %d with %s, as after a restore", copies(old.Copies), old.Revision, c.Rev(), copies(now))
 	case lost <= 0:
 		return ""
 	}

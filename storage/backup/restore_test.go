@@ -289,7 +289,7 @@ func TestWriteReplacesBackupsOnly(t *testing.T) {
 	if !model.IsInput(err) {
 		t.Errorf("got %v, want that the better one stays", err)
 	}
-	says(t, err, "stays as it is", "4 copies as of revision 2", "revision 1 with 1 copy", "name another file")
+	says(t, err, "stays as it is", "4 copies as of revision 2", "revision 1 with 1 copy, as after a restore", "name another file")
 	if w, err := Read(ctx, file, NoProgress); err != nil || w.Copies != 4 {
 		t.Errorf("it now holds %+v (%v)", w, err)
 	}

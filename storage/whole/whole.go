@@ -168,5 +168,8 @@ func tell(path string, err error) error {
 	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
 		return fmt.Errorf("writing %q: %w: %v; give yourself the right to write there, or name another folder", path, model.ErrReadOnly, err)
 	}
+	if folder := filepath.Dir(path); errors.Is(err, fs.ErrNotExist) && !isFolder(folder) {
+		return model.Inputf("writing %q: there is no folder %q; make it, or name another", path, folder)
+	}
 	return fmt.Errorf("writing %q: %w", path, err)
 }

@@ -157,6 +157,15 @@ func TestNoPermission(t *testing.T) {
 	}
 }
 
+// It is said which folder is wanting, and nothing of names that nobody gave.
+func TestNoFolder(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "stick")
+	err := Replace(filepath.Join(folder, "a"), saying("x"), nil)
+	if !model.IsInput(err) || !strings.Contains(err.Error(), "there is no folder") || !strings.Contains(err.Error(), "make it, or name another") || strings.Contains(err.Error(), unfinished) {
+		t.Errorf("got %v, want that there is no such folder", err)
+	}
+}
+
 // /dev/full says "no space left" at each write, as a full disk does.
 func TestNoRoom(t *testing.T) {
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
