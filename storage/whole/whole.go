@@ -169,7 +169,7 @@ func tell(path string, err error) error {
 		return fmt.Errorf("writing %q: %w: %v; give yourself the right to write there, or name another folder", path, model.ErrReadOnly, err)
 	}
 	if folder := filepath.Dir(path); errors.Is(err, fs.ErrNotExist) && !isFolder(folder) {
-		return model.Inputf("writing %q: there is no folder %q; make it, or name another", path, folder)
+		return fmt.Errorf("writing %q: %w: there is no folder %q; make it, or name another", path, fs.ErrNotExist, folder)
 	}
 	return fmt.Errorf("writing %q: %w", path, err)
 }

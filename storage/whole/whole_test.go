@@ -3,6 +3,7 @@ package whole
 import (
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -161,7 +162,7 @@ func TestNoPermission(t *testing.T) {
 func TestNoFolder(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "stick")
 	err := Replace(filepath.Join(folder, "a"), saying("x"), nil)
-	if !model.IsInput(err) || !strings.Contains(err.Error(), "there is no folder") || !strings.Contains(err.Error(), "make it, or name another") || strings.Contains(err.Error(), unfinished) {
+	if !errors.Is(err, fs.ErrNotExist) || !strings.Contains(err.Error(), "there is no folder") || !strings.Contains(err.Error(), "make it, or name another") || strings.Contains(err.Error(), unfinished) {
 		t.Errorf("got %v, want that there is no such folder", err)
 	}
 }
