@@ -136,6 +136,12 @@ func TestPrintShowsEachKind(t *testing.T) {
 			want = fmt.Sprintf("%d, on more than 40 sheets", w.Count)
 		}
 		p.mustShow(want, "sheet 1 of ")
+		_, named, _ := strings.Cut(p.root.View(), "Print: ")
+		named, _, _ = strings.Cut(named, "  ")
+		if named == "" || strings.HasPrefix(named, " ") {
+			t.Errorf("%s has no name", k)
+		}
+		p.mustShow("→ " + named)
 	}
 	p.keys("down")
 	p.mustShow("refiling walk") // the last one

@@ -199,7 +199,7 @@ func (s *Screen) waiting() bool { return !s.ready() && !s.halted }
 // titles are the kinds in words.
 var titles = map[paper.Kind]string{
 	paper.EnvelopesKind: "envelope labels", paper.DividersKind: "divider cards", paper.BoxesKind: "box labels", paper.BindersKind: "for binders",
-	paper.OutCardsKind: "out cards", paper.CarryKind: "carry list", paper.ShelfListKind: "shelf list", paper.PackingKind: "packing list",
+	paper.OutCardsKind: "out cards", paper.DummiesKind: "dummies", paper.CarryKind: "carry list", paper.ShelfListKind: "shelf list", paper.PackingKind: "packing list",
 	paper.InsuranceKind: "insurance list", paper.WalkKind: "refiling walk",
 }
 
