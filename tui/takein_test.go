@@ -237,6 +237,8 @@ func TestTakingInWhatIsClean(t *testing.T) {
 	if c := p.listed(); c.Copies().Len() != 3 || c.Patterns().Len() != 2 {
 		t.Errorf("%d copies of %d patterns, want 3 of 2", c.Copies().Len(), c.Patterns().Len())
 	}
+	p.keys("'i", "ctrl+u", "'mine.csv", "enter", "enter")
+	p.mustShow("2 of the 2 rows say nothing that is not listed: was this file taken in before?", "Then leave it with esc")
 }
 
 // What is stored is what the command of the same name stores, with the same taken.

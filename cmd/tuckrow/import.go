@@ -116,6 +116,9 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 	a.sayColumns(im)
 	if o.dryRun {
 		a.printf("%s would be stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
+		if said := plan.Repeated(); said != "" {
+			a.printf("%s\n", said)
+		}
 		a.sayDoubts(im)
 		for _, x := range plan.Again {
 			a.printf("line %d: listed already: %s\n", x.Line, x.Says)
@@ -126,6 +129,9 @@ func (a *app) importCSV(ctx context.Context, s cupboard, path string, o importOp
 		return partly(im)
 	}
 	a.printf("%s stored, %d of them further copies of a pattern listed already.\n", copies(n), plan.Seconds)
+	if said := plan.Repeated(); said != "" {
+		a.printf("%s Then %s takes all of it back.\n", said, a.again("undo"))
+	}
 	a.sayOwn(plan.Again)
 	for _, said := range plan.New(unitsOf(s.Collection())) {
 		if strings.HasPrefix(said, "box") {

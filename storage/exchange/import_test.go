@@ -161,6 +161,22 @@ func TestWhatThePatternColumnMeans(t *testing.T) {
 	}
 }
 
+// Who takes a file in once more is asked whether that is meant; who bought a few
+// patterns again is not.
+func TestAFileThatIsTakenInTwice(t *testing.T) {
+	file := rows("publisher,number,name", "Quillon,1,Cape", "Quillon,2,Coat", "Quillon,3,Hood")
+	c, _, p := taken(t, model.NewCollection(), file, "")
+	if said := p.Repeated(); said != "" {
+		t.Errorf("at first it is said: %s", said)
+	}
+	if _, _, p = taken(t, c, file, ""); p.Repeated() != "3 of the 3 rows say nothing that is not listed: was this file taken in before?" {
+		t.Errorf("the second time it is said: %q", p.Repeated())
+	}
+	if _, _, p = taken(t, c, rows("publisher,number,name", "Quillon,1,Cape", "Quillon,7,Cap", "Quillon,8,Tabard"), ""); p.Repeated() != "" {
+		t.Errorf("of another file it is said: %s", p.Repeated())
+	}
+}
+
 // A row of a number that is listed is no second pattern without a word: it is a
 // further copy where it says nothing else of it, and is named either way.
 func TestRowsOfNumbersThatAreListed(t *testing.T) {

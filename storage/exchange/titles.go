@@ -32,6 +32,21 @@ type Again struct {
 	Says    string // of which pattern, and why
 }
 
+// Repeated says that a file may have been taken in before: most of its rows say of
+// what is listed nothing else. It is empty of another.
+func (p *Planned) Repeated() string {
+	further := 0
+	for _, x := range p.Again {
+		if x.Further {
+			further++
+		}
+	}
+	if n := len(p.Change.Entries); n > 1 && 2*further > n {
+		return fmt.Sprintf("%d of the %d rows say nothing that is not listed: was this file taken in before?", further, n)
+	}
+	return ""
+}
+
 type title struct {
 	key  string
 	line int // 0: in the store

@@ -149,6 +149,9 @@ func (s *Sheet) says() []string {
 	}
 	p := s.plan
 	out := []string{fmt.Sprintf("%s would be stored, %d of them further copies of a pattern listed already", s.amount(), p.seconds)}
+	if p.repeated != "" {
+		out = append(out, p.repeated+" Then leave it with esc")
+	}
 	if n := s.taking(); n > 0 {
 		out = append(out, counted(n, "proposal", "proposals")+" taken")
 	}

@@ -41,6 +41,7 @@ type (
 	planned struct { // it was worked out what would be stored
 		change   *model.Add
 		seconds  int
+		repeated string // it may have been taken in before
 		unused   []string
 		new      []string // boxes and hooks that the shelf gets
 		doubts   []string // numbers that may be none
@@ -234,7 +235,7 @@ func (s *Sheet) judge() {
 		im.Settle(taken(all, take))
 		doubts := im.Doubts()
 		p := im.Plan(c, batch, filepath.Base(path))
-		out := &planned{change: p.Change, seconds: p.Seconds, unused: once(im.Unused()), doubts: doubts, rejected: im.Rejected, of: im}
+		out := &planned{change: p.Change, seconds: p.Seconds, repeated: p.Repeated(), unused: once(im.Unused()), doubts: doubts, rejected: im.Rejected, of: im}
 		if out.into, _, err = intoFile(im, path); err != nil {
 			return &planned{err: err}
 		}
