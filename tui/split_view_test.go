@@ -53,8 +53,9 @@ func TestSplitFitsEverySize(t *testing.T) {
 // so can the lists.
 func TestSplitCanBeReadInFull(t *testing.T) {
 	p := demo(t, split.ID)
-	p.size(40, 12)
 	p.keys("'l", "'300", "enter", "enter")
+	p.mustShow("ctrl+z twice takes it back: once for the walls,\n once for the shelf")
+	p.size(40, 12)
 	p.mustShow("box 1 is 300 mm long", "lines more", "enter: apply it")
 	p.mustNotShow("as moved before the refiling")
 	p.keys(times(20, "down")...)

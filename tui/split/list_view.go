@@ -106,7 +106,15 @@ func (s *Screen) confirmView() []string {
 	if r.shelf != nil {
 		undo = "ctrl+z twice takes it back: once for the walls, once for the shelf"
 	}
-	end := []string{"", " " + t.Strong.Render(cells.Cut("enter: apply it", max(0, s.w-1))), " " + t.Quiet.Render(cells.Cut("esc: back, nothing is changed; "+undo, max(0, s.w-1)))}
+	back := "esc: back, nothing is changed; " + undo
+	end := []string{"", " " + t.Strong.Render(cells.Cut("enter: apply it", max(0, s.w-1)))}
+	said := cells.Wrap(back, max(1, s.w-1))
+	if len(lines)+len(end)+len(said) > s.h {
+		said = []string{cells.Cut(back, max(0, s.w-1))}
+	}
+	for _, l := range said {
+		end = append(end, " "+t.Quiet.Render(l))
+	}
 	if len(lines)+len(end) > s.h {
 		blank := func(l string) bool { return l == "" }
 		lines, end = slices.DeleteFunc(lines, blank), slices.DeleteFunc(end, blank)
