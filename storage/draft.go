@@ -25,6 +25,9 @@ func (s *Store) SaveDraft(name string, draft []byte) error {
 		return nil
 	}
 	err := s.saveDraft(s.draftFile(name), draft)
+	if err == nil && len(draft) > 0 && s.db != nil && s.room() == nil {
+		_ = s.hold() // who only types has made no change yet, which would have held it
+	}
 	if errors.Is(err, syscall.ENOSPC) && s.kept.held {
 		// What is typed matters more than what is kept for Badger, which
 		// takes nothing more now until there is room again.

@@ -115,6 +115,31 @@ func TestReadingOnAFullDisk(t *testing.T) {
 	}
 }
 
+// Who has opened a store and only typed, when the disk becomes full, keeps what is
+// typed from then on too.
+func TestADraftOnADiskThatBecomesFull(t *testing.T) {
+	disk := mounted(t, "tmpfs", 200)
+	dir := filepath.Join(disk, "store")
+	s := openAt(t, dir)
+	s.do(everyKind()[:9]...)
+	s.shut()
+	s = openAt(t, dir)
+	if err := s.SaveDraft("draft", []byte("half")); err != nil {
+		t.Fatal(err)
+	}
+	_ = exec.Command("sh", "-c", `cat /dev/zero >"$1"`, "sh", filepath.Join(disk, "filler")).Run() // ends when the disk is full
+	if err := s.SaveDraft("draft", halfTyped); err != nil {
+		t.Errorf("what was typed is not kept: %v", err)
+	}
+	if got, err := s.LoadDraft("draft"); string(got) != string(halfTyped) {
+		t.Errorf("of what was typed %d bytes are kept, want %d (%v)", len(got), len(halfTyped), err)
+	}
+	if err := os.Remove(filepath.Join(disk, "filler")); err != nil {
+		t.Fatal(err)
+	}
+	s.shut()
+}
+
 func second(_ model.Commit, err error) error { return err }
 
 func remount(t *testing.T, disk, how string) {
