@@ -98,7 +98,7 @@ func (en *Entry) Normalise() error {
 		return &FieldError{"number", "", "is missing, and so is the name", "give one of them"}
 	}
 	if en.Box != "" && en.Hook != "" {
-		return &FieldError{"hook", en.Hook, "cannot be while the copy stands in a box too", "empty one of box and hook"}
+		return TwoPlaces(en.Hook)
 	}
 	if en.Missing != "" && (en.Box+en.Hook != "" || en.Out != nil) {
 		return &FieldError{"missing", string(en.Missing), "cannot be while the copy is in a box, on a hook, or out", "empty missing, or where it is"}

@@ -221,6 +221,11 @@ var fields = []Field{
 	}},
 }
 
+// TwoPlaces says that a copy cannot be on a hook while it stands in a box.
+func TwoPlaces(hook string) *FieldError {
+	return &FieldError{"hook", hook, "cannot be while the copy stands in a box too", "empty one of box and hook"}
+}
+
 func getThickness(e *Entry) string {
 	if e.Thickness == 0 {
 		return ""

@@ -401,7 +401,7 @@ func TestTakingInDaysWrittenOtherwise(t *testing.T) {
 	p.mustShow("days.csv: 0 of 3 proposals taken")
 	p.mustList("▌a day written otherwise: 0 of 2 taken")
 	p.mustList(`line 2 added "12.6.2019" → "2019-06-12"`)
-	p.mustList("▌what cannot be read, into the notes: 0 of 1 taken")
+	p.mustList("▌what cannot be read or cannot be, into the notes: 0 of 1 taken")
 	p.keys("enter")
 	p.mustShow("3 rows cannot be used", "0 copies would be stored")
 	p.keys("esc", "'a", "enter")

@@ -26,7 +26,7 @@ type Kind string
 // The kinds, in the order in which they are looked for.
 const (
 	Day      Kind = "date"     // a day that is not written as ours are
-	Aside    Kind = "unread"   // a cell that cannot be read, and goes into the notes
+	Aside    Kind = "unread"   // a cell that cannot be read, or not be so, and goes into the notes
 	Merged   Kind = "merged"   // publisher and number in one cell
 	Remark   Kind = "remark"   // a note in the number
 	Size     Kind = "size"     // sizes in the name
@@ -35,7 +35,7 @@ const (
 
 // Title says what proposals of the kind mend.
 func (k Kind) Title() string {
-	return map[Kind]string{Day: "a day written otherwise", Aside: "what cannot be read, into the notes", Merged: "publisher and number in one cell", Remark: "a note in the number", Size: "sizes in the name", Spelling: "a publisher spelled otherwise"}[k]
+	return map[Kind]string{Day: "a day written otherwise", Aside: "what cannot be read or cannot be, into the notes", Merged: "publisher and number in one cell", Remark: "a note in the number", Size: "sizes in the name", Spelling: "a publisher spelled otherwise"}[k]
 }
 
 // Kinds lists the kinds.

@@ -8,7 +8,8 @@ import (
 	"example.org/tuckrow/model"
 )
 
-// Unread is a cell that the field it goes into cannot read.
+// Unread is a cell that the field it goes into cannot read, or that cannot be as it
+// says: a hook that is not there.
 type Unread struct {
 	Row     int // index of the row
 	Field   string

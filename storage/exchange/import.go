@@ -1,12 +1,10 @@
 package exchange
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"runtime"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 
@@ -95,7 +93,7 @@ func Understand(t *table.Table, told map[string]string, strict bool) (*Import, e
 
 // Propose proposes how to mend what was read.
 func (im *Import) Propose(c *model.Collection) []clean.Proposal {
-	return clean.Propose(c, im.Entries, im.Unread...)
+	return clean.Propose(c, im.Entries, slices.Concat(im.Unread, im.unhung(c))...)
 }
 
 // Doubts tells of the numbers that may be none, a line of text each.
@@ -228,14 +226,6 @@ func (p *Planned) New(units string) []string {
 	return out
 }
 
-// boxLength is what a box gets that only a CSV names (common practice, no
-// source).
-const boxLength = 380 * model.Millimetre
-
-// hookEach is how many patterns a hook gets that only a CSV names (common
-// practice, no source).
-const hookEach = 3
-
 // Plan fits the entries into a cupboard: which are further copies of a pattern,
 // which boxes and hooks must be added. Rows that do not fit are added to
 // Rejected. It can be called again, for the same cupboard or another.
@@ -263,8 +253,12 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
-		if reason := cmp.Or(boxApart(c, en.Box), hookMissing(c, en.Hook)); reason != "" {
+		if reason := boxApart(c, en.Box); reason != "" {
 			im.reject(im.Lines[i], im.rows[i], reason)
+			continue
+		}
+		if why := hookMissing(c, en.Hook); why != nil {
+			im.reject(im.Lines[i], im.rows[i], why.Error())
 			continue
 		}
 		known, reason := titles.settle(en, im.Lines[i])
@@ -311,90 +305,4 @@ func boxApart(c *model.Collection, name string) string {
 		return fmt.Sprintf("box %q is one for what is oversize; write \"oversize\" as home, and empty the box", name)
 	}
 	return ""
-}
-
-// hookMissing tells what is wrong with a hook that cannot be hung on, nor be
-// added to the shelf.
-func hookMissing(c *model.Collection, text string) string {
-	if text == "" {
-		return ""
-	}
-	name, n, ok := splitHook(text)
-	row, known := c.Shelf().HookRowNamed(name)
-	switch {
-	case !ok:
-		return fmt.Sprintf("hook %q is not a row and a hook from 1 to %d; write them like \"door 3\"", text, model.MostHooks)
-	case known && n > row.Hooks:
-		return fmt.Sprintf("hook %q is not on that row; it has hooks 1 to %d", text, row.Hooks)
-	}
-	return ""
-}
-
-// furnish lists the boxes and rows of hooks that entries name and the shelf
-// lacks. Names that differ by case alone are one, as they are to the shelf.
-func (im *Import) furnish(c *model.Collection, p *Planned) {
-	boxes := map[string]bool{} // as they are written; there are few
-	for i := range p.Change.Entries {
-		en := &p.Change.Entries[i]
-		if name := en.Box; name != "" && !boxes[name] {
-			boxes[name] = true
-			p.addBox(c, name)
-		}
-		if name, n, ok := splitHook(en.Hook); ok {
-			p.addHook(c, name, n)
-		}
-	}
-	slices.SortStableFunc(p.Change.Boxes, func(a, b model.BoxSpec) int { return byNumber(a.Name, b.Name) })
-	for _, b := range p.Change.Boxes {
-		p.NewName = append(p.NewName, "box "+b.Name)
-	}
-	for _, h := range p.Change.Hooks {
-		p.NewName = append(p.NewName, "hooks "+h.Name)
-	}
-}
-
-func (p *Planned) addBox(c *model.Collection, name string) {
-	if _, err := c.Shelf().BoxNamed(name); err == nil {
-		return
-	}
-	if !slices.ContainsFunc(p.Change.Boxes, func(b model.BoxSpec) bool { return strings.EqualFold(b.Name, name) }) {
-		p.Change.Boxes = append(p.Change.Boxes, model.BoxSpec{Name: name, Length: boxLength})
-	}
-}
-
-func (p *Planned) addHook(c *model.Collection, name string, n int) {
-	if _, known := c.Shelf().HookRowNamed(name); known {
-		return
-	}
-	i := slices.IndexFunc(p.Change.Hooks, func(h model.HookSpec) bool { return strings.EqualFold(h.Name, name) })
-	if i < 0 {
-		i = len(p.Change.Hooks)
-		p.Change.Hooks = append(p.Change.Hooks, model.HookSpec{Name: name, Each: hookEach})
-	}
-	p.Change.Hooks[i].Hooks = max(p.Change.Hooks[i].Hooks, n)
-}
-
-// byNumber puts boxes named by numbers in the order of the numbers, the others
-// behind them as they came.
-func byNumber(a, b string) int {
-	x, errX := strconv.Atoi(a)
-	y, errY := strconv.Atoi(b)
-	switch {
-	case errX == nil && errY == nil:
-		return cmp.Compare(x, y)
-	case errX == nil:
-		return -1
-	case errY == nil:
-		return 1
-	}
-	return 0
-}
-
-func splitHook(text string) (string, int, bool) {
-	i := strings.LastIndexByte(text, ' ')
-	if i <= 0 {
-		return "", 0, false
-	}
-	n, err := strconv.Atoi(text[i+1:])
-	return text[:i], n, err == nil && n > 0 && n <= model.MostHooks
 }

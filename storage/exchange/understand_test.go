@@ -101,3 +101,44 @@ func TestACellThatCannotBeReadCostsNoRow(t *testing.T) {
 		t.Errorf("without cleaning %v, %d entries, rejected %s", err, len(im.Entries), rejected(im))
 	}
 }
+
+// A hook that is none, is not on its row or is beside a box costs no row either, and
+// the other rows hang and stand as they say.
+func TestAHookThatCannotBeCostsNoRow(t *testing.T) {
+	had := after(t, model.NewCollection(), &model.SetShelf{Spec: model.ShelfSpec{Settings: model.DefaultSettings(), Hooks: []model.HookSpec{{Name: "door", Hooks: 3, Each: 3}}}})
+	file := rows("Publisher,Number,Box,Hangs on", "Quillon,1,1,door 2", "Quillon,2,,door", "Quillon,3,,door 4", "Quillon,4,1,the door", "Quillon,5,,door", "Quillon,6,,door 3", "Quillon,7,1,")
+	im, err := ReadToClean(strings.NewReader(file), map[string]string{"hangs on": "hook"}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := im.Propose(had)
+	var why []string
+	for _, p := range all {
+		why = append(why, p.Why)
+		if p.Kind != clean.Aside {
+			t.Errorf("%+v is proposed", p)
+		}
+	}
+	if want := []string{"it cannot be while the copy stands in a box too", "it is not a row and a hook from 1 to 9999", "it is not on that row", "it is not a row and a hook from 1 to 9999"}; !slices.Equal(why, want) {
+		t.Errorf("proposed is for %q, want %q", why, want)
+	}
+	im.Settle(all)
+	c := after(t, had, im.Plan(had, "", "file.csv").Change)
+	var got []string
+	for _, cp := range c.Copies().All() {
+		en := c.EntryOf(cp)
+		got = append(got, en.Number+" "+en.Box+"|"+en.Hook+"|"+en.Notes)
+	}
+	if want := []string{"1 1||Hangs on: door 2", "2 ||Hangs on: door", "3 ||Hangs on: door 4", "4 1||Hangs on: the door", "5 ||Hangs on: door", "6 |door 3|", "7 1||"}; !slices.Equal(got, want) {
+		t.Errorf("there are %q, want %q; rejected %s", got, want, rejected(im))
+	}
+
+	im, err = ReadToClean(strings.NewReader(file), map[string]string{"hangs on": "hook"}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	im.Settle(nil) // what is not taken is rejected, as it is without cleaning
+	if n := len(im.Plan(had, "", "file.csv").Change.Entries); n != 2 || len(im.Rejected) != 5 {
+		t.Errorf("with nothing taken %d rows are planned, rejected %s", n, rejected(im))
+	}
+}
