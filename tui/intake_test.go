@@ -29,6 +29,29 @@ func TestAnEntryIsNumberEnterNameEnter(t *testing.T) {
 	p.mustList("3 Harrow & Pell 6131")
 }
 
+// In a new cupboard the first letter of a category leads to what is usual; where
+// nothing is, the letter alone is asked about once.
+func TestACategoryByItsFirstLetterInANewCupboard(t *testing.T) {
+	p := play(t, intake.ID)
+	p.keys("'Quillon", "enter", "'1", "enter", "'Wrap blouse", "tab", "'b")
+	p.mustShow("[Blouses]", "new: b")
+	p.keys("enter", "'2", "enter", "'Bag", "tab", "'Ba")
+	p.mustShow("[new: Ba]")
+	p.keys("'gs", "enter")
+	p.keys("'3", "enter", "'Quilt", "tab", "'q", "enter")
+	p.mustShow(`"q" would be a new category: type its whole name, or enter takes it as it is`, "→ Category")
+	if n := p.listed().Copies().Len(); n != 2 {
+		t.Fatalf("%d copies are listed, want 2", n)
+	}
+	p.keys("'quilts", "enter", "'4", "enter", "'Vest", "tab", "'v", "enter", "enter") // it is called so
+	p.keys("'5", "enter", "'Vest", "tab", "'v", "enter")                              // and listed now
+	for a, want := range map[model.Accession]string{1: "Blouses", 2: "Bags", 3: "quilts", 4: "v", 5: "v"} {
+		if got := p.entryOf(a).Category; got != want {
+			t.Errorf("copy %d is in category %q, want %q", a, got, want)
+		}
+	}
+}
+
 // A field that is chosen in can be emptied; cut is chosen by its first letters, and
 // takes nothing else; Enter behind a choice goes to the number while nothing is
 // typed.

@@ -6,12 +6,13 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/lookup"
+	"example.org/tuckrow/model/propose"
 	"example.org/tuckrow/model/words"
 	"github.com/spf13/cobra"
 )
 
 func (a *app) addCommand() *cobra.Command {
-	another, own := false, false
+	another, own, named := false, false, false
 	cmd := &cobra.Command{
 		Use:   "add FIELD=VALUE...",
 		Short: "Enter one copy from the command line",
@@ -20,7 +21,7 @@ A publisher, and a number or a name, are required. Where they are listed already
 nothing else is said of the pattern than is listed, it is a further copy, and that is
 said; --new-pattern makes it a pattern of its own, pattern=N a further copy of that
 one (find --json shows the numbers). A publisher that is nearly a listed one, or
-the beginning of its name, is asked back for.
+the beginning of its name, is asked back for; so is a new category of one or two letters.
 
 Fields: ` + fieldHelp(),
 		Example: "  tuckrow add publisher='Harrow & Pell' number=6123 name='Wrap dress' category=Dresses",
@@ -33,6 +34,9 @@ Fields: ` + fieldHelp(),
 			return a.withStore(func(s cupboard) error {
 				if near := lookup.LikePublisher(s.Collection(), en.Publisher); near != nil && en.Pattern == 0 && !another {
 					return model.Inputf("publisher %q is not listed: write publisher='%s' if that is meant, or --new-publisher if it is another", en.Publisher, near.Name)
+				}
+				if begin, short := propose.Short(s.Collection(), en.Category); short && !named {
+					return shortCategory(en.Category, begin)
 				}
 				listed, again := lookup.NumbersOf(s.Collection()).Of(en)
 				again = again && en.Pattern == 0 && !own
@@ -52,8 +56,22 @@ Fields: ` + fieldHelp(),
 		},
 	}
 	cmd.Flags().BoolVar(&another, "new-publisher", false, "the publisher is another than the one that is spelled much like it")
+	cmd.Flags().BoolVar(&named, "new-category", false, "the category is called by those one or two letters")
 	cmd.Flags().BoolVar(&own, "new-pattern", false, "it is a pattern of its own, though all that is said of it is listed")
 	return cmd
+}
+
+// shortCategory asks back for a category that is not listed and was perhaps meant by
+// its first letters.
+func shortCategory(name string, begin []string) error {
+	if len(begin) == 0 {
+		return model.Inputf("category %q is not listed: write it in full, or --new-category if it is called so", name)
+	}
+	var like []string
+	for _, n := range begin {
+		like = append(like, fmt.Sprintf("category='%s'", n))
+	}
+	return model.Inputf("category %q is not listed: write it in full, like %s, or --new-category if it is called so", name, strings.Join(like, " or "))
 }
 
 // sayListed says beside what is printed, which is the accession number alone, that

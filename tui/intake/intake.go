@@ -62,6 +62,7 @@ type Screen struct {
 	proposed string  // a category that the name speaks for, and that does not stand there
 	before   *string // the category that stood before a proposal was taken
 	chosen   bool    // the owner has typed a category for this entry
+	asked    string  // a new category that was asked about
 
 	seq     uint64
 	sent    map[uint64]job // on their way to the disk
@@ -280,6 +281,8 @@ func (s *Screen) onEnter() tea.Cmd {
 		return s.to(fNumber)
 	case s.focus == fNumber:
 		return s.to(fName)
+	case s.asksCategory():
+		return s.to(fCategory)
 	case s.edit != nil:
 		return s.saveEdit()
 	case s.focus > fName && !s.begun(): // set up for what is to come

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -66,9 +67,13 @@ func (s *Screen) publishers(typed string) []string {
 }
 
 // categories gives those that begin with what was typed. Of these, what the
-// name speaks for goes first, so that one letter mostly will do.
+// name speaks for goes first, so that one letter mostly will do. In a new cupboard
+// one letter leads to what is usual.
 func (s *Screen) categories(typed string) []string {
 	list := s.desk.Categories(typed)
+	if begin, short := propose.Short(s.desk.Collection(), typed); short && len(list) == 0 {
+		return begin
+	}
 	score := map[string]float64{}
 	for _, p := range s.desk.Known.Categories(s.fields[fName].text()) {
 		if p.Score >= propose.Least {
@@ -77,4 +82,16 @@ func (s *Screen) categories(typed string) []string {
 	}
 	slices.SortStableFunc(list, func(a, b string) int { return cmp.Compare(score[b], score[a]) })
 	return list
+}
+
+// asksCategory asks, once, whether a new category is called by the one or two letters
+// that were typed of it.
+func (s *Screen) asksCategory() bool {
+	name := s.fields[fCategory].text()
+	if _, short := propose.Short(s.desk.Collection(), name); !short || s.asked == name {
+		return false
+	}
+	s.asked = name
+	s.note = fmt.Sprintf("%q would be a new category: type its whole name, or enter takes it as it is", name)
+	return true
 }
