@@ -1,6 +1,7 @@
 package ordering
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"slices"
 	"sort"
@@ -40,9 +41,25 @@ func (a *Answer) Decision() *model.Decide { return a.decision }
 
 // Outlook is how many more patterns fit before a box spills again.
 type Outlook struct {
-	Likely int // in half of the trials, by how the sections have grown
-	Poor   int // in one trial of ten not even this many
-	Even   int // reckoned, if every part of the row grew alike
+	Likely Fits // in half of the trials, by how the sections have grown
+	Poor   Fits // in one trial of ten not even this many
+	Even   Fits // reckoned, if every part of the row grew alike
+}
+
+// Fits is how many more patterns fit. What is above MostFits is not counted any
+// further: any number there means more than that.
+type Fits int
+
+// MostFits is more than anybody plans ahead (our choice), and bounds the trials where
+// copies are next to nothing thick or boxes as long as a room.
+const MostFits Fits = 999
+
+// String writes the number, or "more than 999".
+func (f Fits) String() string {
+	if f > MostFits {
+		return fmt.Sprintf("more than %d", int(MostFits))
+	}
+	return strconv.Itoa(int(f))
 }
 
 // Answers gives the three ways side by side, the pile included.
@@ -236,11 +253,11 @@ func (g growth) outlook(l *Layout, p *Plan) Outlook {
 		return Outlook{}
 	}
 	r := rand.New(rand.NewPCG(trialSeed, uint64(len(l.row))))
-	counts := make([]int, trials)
+	counts := make([]Fits, trials)
 	left := make([]model.Length, len(free))
 	for t := range counts {
 		copy(left, free)
-		for {
+		for counts[t] <= MostFits {
 			x := r.Float64()
 			i := min(sort.Search(len(parts), func(i int) bool { return parts[i].upTo > x }), len(parts)-1)
 			if left[parts[i].box] -= parts[i].thickness; left[parts[i].box] < 0 {
@@ -292,13 +309,13 @@ func (g growth) parts(l *Layout, p *Plan) (parts []part, free []model.Length) {
 
 // even reckons the same without chance: each box gains in proportion to what
 // it holds, copies of the mean thickness, and the first to be full counts.
-func (l *Layout) even(p *Plan) int {
+func (l *Layout) even(p *Plan) Fits {
 	var thick model.Length
 	for _, it := range l.row {
 		thick += it.Thickness
 	}
 	n := model.Length(len(l.row))
-	least := -1
+	least := Fits(-1)
 	for i := range p.Boxes {
 		h := &p.Boxes[i]
 		if len(h.Items) == 0 || thick == 0 {
@@ -306,7 +323,7 @@ func (l *Layout) even(p *Plan) int {
 		}
 		// The box gets len(items)/n of the copies, each thick/n: it is full
 		// after free / (items/n * thick/n) of them.
-		fits := int(float64(max(0, h.Free())) * float64(n) / float64(len(h.Items)) * float64(n) / float64(thick))
+		fits := Fits(min(float64(MostFits+1), float64(max(0, h.Free()))*float64(n)/float64(len(h.Items))*float64(n)/float64(thick)))
 		if least < 0 || fits < least {
 			least = fits
 		}

@@ -144,6 +144,24 @@ func TestOutlook(t *testing.T) {
 	}
 }
 
+// Copies of next to nothing in a box as long as a room are not counted to their end:
+// from there on it says only that more fit. Nothing but a counting that ends ends this
+// test.
+func TestAnOutlookIsNotCountedWithoutEnd(t *testing.T) {
+	for _, x := range []struct {
+		box, copy float64
+		want      string
+	}{{100_000, 0.01, "more than 999"}, {1001 * 5, 5, "more than 999"}, {1000 * 5, 5, "999"}} {
+		spec := bareShelf(x.box)
+		l := ordering.Arrange(do(t, model.NewCollection(), &model.SetShelf{Spec: spec}, &model.Add{Entries: []model.Entry{entry("Quillon", "1", x.copy)}}))
+		for _, a := range l.Answers() {
+			if o := a.Outlook; o.Likely.String() != x.want || o.Poor.String() != x.want || o.Even.String() != x.want {
+				t.Errorf("box of %v mm, %s: %s, %s, %s, want %s", x.box, a.Way, o.Likely, o.Poor, o.Even, x.want)
+			}
+		}
+	}
+}
+
 func BenchmarkAnswers(b *testing.B) {
 	for _, n := range []int{500, 5_000, 60_000} {
 		b.Run(fmt.Sprintf("copies=%d", n), func(b *testing.B) {

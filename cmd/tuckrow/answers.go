@@ -17,9 +17,10 @@ type spillAnswer struct {
 	LabelsChanged int          `json:"labels_changed"`
 	CardsChanged  int          `json:"cards_changed"`
 	Room          model.Length `json:"room_mm"`
-	FitsLikely    int          `json:"fits_likely"` // more patterns until a box spills again, in half of the trials
-	FitsPoor      int          `json:"fits_poor"`   // in nine trials of ten at least so many
-	FitsEvenly    int          `json:"fits_evenly"` // if every part of the row grew alike
+	// More patterns until a box spills again; 1000 is more than 999.
+	FitsLikely ordering.Fits `json:"fits_likely"` // in half of the trials
+	FitsPoor   ordering.Fits `json:"fits_poor"`   // in nine trials of ten at least so many
+	FitsEvenly ordering.Fits `json:"fits_evenly"` // if every part of the row grew alike
 }
 
 // allAnswers asks to see the answers side by side.
@@ -32,7 +33,7 @@ func (a *app) answers(l *ordering.Layout) error {
 		s := answerOf(&x)
 		out = append(out, s)
 		rows = append(rows, []string{string(s.Answer), strconv.Itoa(s.BoxesUsed), strconv.Itoa(len(s.NewBoxes)), envelopes(s.Moved),
-			strconv.Itoa(s.LabelsChanged), strconv.Itoa(s.CardsChanged), s.Room.In(unitsOf(l.Collection())), fmt.Sprintf("%d, %d, %d", s.FitsLikely, s.FitsPoor, s.FitsEvenly)})
+			strconv.Itoa(s.LabelsChanged), strconv.Itoa(s.CardsChanged), s.Room.In(unitsOf(l.Collection())), fmt.Sprintf("%s, %s, %s", s.FitsLikely, s.FitsPoor, s.FitsEvenly)})
 	}
 	if a.json {
 		return a.printJSON(out)

@@ -44,6 +44,14 @@ func (s *Screen) answersView() []string {
 	number := func(of func(r *result) int) func(r *result) string {
 		return func(r *result) string { return fmt.Sprint(of(r)) }
 	}
+	fits := func(of func(r *result) ordering.Fits) func(r *result) string {
+		return func(r *result) string {
+			if n := of(r); n <= ordering.MostFits || w > cells.Width(n.String()) {
+				return n.String()
+			}
+			return fmt.Sprintf(">%d", int(ordering.MostFits))
+		}
+	}
 	if s.h >= roomyH {
 		lines = append(lines, "")
 	}
@@ -54,9 +62,9 @@ func (s *Screen) answersView() []string {
 		row("labels to redo", t.Strong, number(func(r *result) int { return r.diff.Labels })),
 		row("cards", t.Plain, number(func(r *result) int { return len(r.redo.Cards) })),
 		row("room left", t.Plain, func(r *result) string { return s.theme.Length(r.room) }),
-		row("then fit, likely", t.Plain, number(func(r *result) int { return r.outlook.Likely })),
-		row("at least (9 of 10)", t.Plain, number(func(r *result) int { return r.outlook.Poor })),
-		row("if all grew alike", t.Plain, number(func(r *result) int { return r.outlook.Even })), "")
+		row("then fit, likely", t.Plain, fits(func(r *result) ordering.Fits { return r.outlook.Likely })),
+		row("at least (9 of 10)", t.Plain, fits(func(r *result) ordering.Fits { return r.outlook.Poor })),
+		row("if all grew alike", t.Plain, fits(func(r *result) ordering.Fits { return r.outlook.Even })), "")
 	for _, l := range cells.Wrap("How many more fit before a box spills again is tried out by how the sections have grown in the last year; it is an estimate.", max(1, s.w-2)) {
 		lines = append(lines, t.Quiet.Render(" "+l))
 	}
