@@ -163,7 +163,8 @@ func sortHeld(all []heldLock) {
 	all[0] = h
 }
 
-// broken says which locked boxes lose their label.
+// broken says which locked boxes lose their label, what to do about it first: a
+// narrow screen shows no more.
 func (l *Layout) broken(locks []lock, p *Plan) []string {
 	var out []string
 	for _, k := range locks {
@@ -175,7 +176,7 @@ func (l *Layout) broken(locks []lock, p *Plan) []string {
 		if len(k.pieces) == 0 {
 			why = "no piece of the row that begins and ends so goes into it"
 		}
-		out = append(out, fmt.Sprintf("box %q is locked and cannot keep its label: unlock it, or give it more room; %q: %s", h.Box.Name, k.label, why))
+		out = append(out, fmt.Sprintf("unlock box %q or give it more room: it cannot keep its label %q; %s", h.Box.Name, k.label, why))
 	}
 	return out
 }

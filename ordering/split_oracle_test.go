@@ -251,7 +251,7 @@ func checkBest(t failer, c *model.Collection, g ordering.Goal, months int) {
 	}
 	said := 0
 	for _, f := range p.Findings {
-		said += strings.Count(f, "is locked")
+		said += strings.Count(f, "cannot keep its label")
 	}
 	if said != len(got.lost) {
 		t.Fatalf("%d locked boxes lose their label, the findings are %q", len(got.lost), p.Findings)

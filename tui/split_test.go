@@ -333,6 +333,29 @@ func TestSplitFollowsTheCupboard(t *testing.T) {
 	}
 }
 
+// What to do about a locked box is readable on the smallest screen that shows a plan,
+// whatever the box is called.
+func TestWhatToDoAboutALockedBoxIsReadable(t *testing.T) {
+	for _, name := range []string{"7", "attic, second from the left"} {
+		changes := afterABatch()
+		furniture := twoBoxes()
+		for i, b := range furniture.Spec.Boxes {
+			b.Locked = true
+			if i == 0 {
+				b.Name = name
+			}
+			furniture.Spec.Boxes[i] = b
+		}
+		furniture.Renames = []model.Rename{{Kind: model.NamedBox, Old: "7", New: name}}
+		if name == "7" {
+			furniture.Renames = nil
+		}
+		p := play(t, split.ID, append(changes, furniture)...)
+		p.size(40, 12)
+		p.mustShow("unlock box", "or give it more room")
+	}
+}
+
 // What is tried out of a box ends with the box.
 func TestSplitForgetsABoxThatIsGone(t *testing.T) {
 	p := play(t, split.ID, afterABatch()...)

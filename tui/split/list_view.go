@@ -224,3 +224,39 @@ func (s *Screen) listView() []string {
 	s.most = 0
 	return s.window(append([]string{s.spread("Labels and cards of this plan", "not applied", t.Quiet)}, s.list()...), max(1, s.h))
 }
+
+// findingLines say what a plan could not meet, as far as there is room.
+func (s *Screen) findingLines(findings []string) (lines []string) {
+	t := s.theme
+	for i, f := range findings {
+		if i == 2 && len(findings) > 3 {
+			return append(lines, t.Warn.Render(cells.Cut(fmt.Sprintf(" %s and %d more notes; enter shows them", t.Glyphs.Alert, len(findings)-i), s.w)))
+		}
+		n := s.atMost(max(1, 3-len(findings)))
+		if i == 0 && !s.roomy() {
+			n = 2 // for what to do about it, whatever the box is called
+		}
+		lines = append(lines, s.onLines(n, t.Warn, t.Glyphs.Alert+" "+f)...)
+	}
+	return lines
+}
+
+// atMost is so many lines, or one where there is little room.
+func (s *Screen) atMost(n int) int {
+	if !s.roomy() || s.h < roomyH {
+		return 1
+	}
+	return n
+}
+
+// onLines puts text on so many lines at the most.
+func (s *Screen) onLines(n int, style lipgloss.Style, text string) []string {
+	wrapped := cells.Wrap(text, max(1, s.w-2))
+	if len(wrapped) > n {
+		wrapped = append(wrapped[:n-1], strings.Join(wrapped[n-1:], " "))
+	}
+	for i, l := range wrapped {
+		wrapped[i] = style.Render(cells.Cut(" "+l, s.w))
+	}
+	return wrapped
+}

@@ -87,7 +87,7 @@ func (s *Screen) planView() []string {
 		lines = append(lines, s.askView())
 	}
 	if what := s.want.says(s.theme.Units); len(what) > 0 {
-		lines = append(lines, s.atMost(2, t.Warn, "What if: "+s.dots(what...))...)
+		lines = append(lines, s.onLines(s.atMost(2), t.Warn, "What if: "+s.dots(what...))...)
 	}
 	if r == nil {
 		return append(lines, "", t.Quiet.Render(cells.Cut("  each box as it is and as it would be comes here", s.w)))
@@ -99,13 +99,7 @@ func (s *Screen) planView() []string {
 	if m := s.due(); m != nil {
 		lines = append(lines, t.Quiet.Render(cells.Cut(" settled: "+m.says()+"; m shows them", s.w)))
 	}
-	for i, f := range r.findings {
-		if i == 2 && len(r.findings) > 3 {
-			lines = append(lines, t.Warn.Render(cells.Cut(fmt.Sprintf(" %s and %d more notes; enter shows them", t.Glyphs.Alert, len(r.findings)-i), s.w)))
-			break
-		}
-		lines = append(lines, s.atMost(max(1, 3-len(r.findings)), t.Warn, t.Glyphs.Alert+" "+f)...)
-	}
+	lines = append(lines, s.findingLines(r.findings)...)
 	if len(r.boxes) == 0 {
 		return append(lines, "", t.Quiet.Render(cells.Cut("  nothing is in a row yet; enter patterns first", s.w)))
 	}
@@ -135,22 +129,6 @@ func (s *Screen) tries() string {
 		text += "  " + k.Help().Key + " " + k.Help().Desc
 	}
 	return s.theme.Quiet.Render(cells.Cut(" "+text, s.w))
-}
-
-// atMost puts text on so many lines at the most, on one where there is little
-// room.
-func (s *Screen) atMost(n int, style lipgloss.Style, text string) []string {
-	if !s.roomy() || s.h < roomyH {
-		n = 1
-	}
-	wrapped := cells.Wrap(text, max(1, s.w-2))
-	if len(wrapped) > n {
-		wrapped = append(wrapped[:n-1], strings.Join(wrapped[n-1:], " "))
-	}
-	for i, l := range wrapped {
-		wrapped[i] = style.Render(cells.Cut(" "+l, s.w))
-	}
-	return wrapped
 }
 
 // price is what a plan costs, in words.
