@@ -66,8 +66,17 @@ const (
 
 var stepNames = [steps]string{"sleeve", "envelope", "group", "box", "filed", "missing"}
 
-// String is the step's name as it stands in reports.
+// String is the step's name as files have it.
 func (s Step) String() string { return stepNames[s] }
+
+// Word is the step's name as people read it. What is filed is done: it is in its
+// place and its sleeve is dealt with, which "filed" was not read as.
+func (s Step) Word() string {
+	if s == Filed {
+		return "done"
+	}
+	return s.String()
+}
 
 // ParseStep reads the name of one of the four steps.
 func ParseStep(s string) (Step, error) {

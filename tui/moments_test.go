@@ -137,7 +137,7 @@ func TestMomentReorderingAfterABatch(t *testing.T) {
 		x.reach(1)
 		x.press("enter")
 	}
-	x.see("Refiled", "everything stands where it belongs", "filed ")
+	x.see("Refiled", "everything stands where it belongs", "done ")
 	x.estimate("the walk that puts in")
 	x.leave()
 

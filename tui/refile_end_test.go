@@ -52,7 +52,7 @@ func TestTheEndOfARefilingSaysWhatIsLeft(t *testing.T) {
 			in++
 		}
 	}
-	p.mustShow(fmt.Sprintf("%d of those put in count as filed when their sleeves are in their binders", in))
+	p.mustShow(fmt.Sprintf("%d of those put in count as done when their sleeves are in their binders", in))
 	if now[model.Filed] <= filed || in == 0 {
 		t.Errorf("filed went from %d to %d, %d wait for their sleeves", filed, now[model.Filed], in)
 	}

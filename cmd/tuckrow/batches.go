@@ -26,10 +26,10 @@ func (a *app) batchesCommand() *cobra.Command {
 		Use:   "batches [NAME FIELD=VALUE...]",
 		Short: "What came in together, from whom, and how far it is filed",
 		Long: `Lists the batches: when each was begun, from whom it came, how many copies of it
-are listed, filed, and not identified yet. With the name of a batch, source= and
-notes= say where it came from, and about= how many copies it will be; a batch that
-is not there is begun, so that an inherited collection can be noted before it is
-unpacked. Another name: tuckrow shelf rename batch OLD NEW. With --drop the batch
+are listed, done (in their place, and the sleeve dealt with) and not identified yet.
+With the name of a batch, source= and notes= say where it came from, and about= how
+many copies it will be; a batch that is not there is begun, so that an inherited
+collection can be noted before it is unpacked. Another name: tuckrow shelf rename batch OLD NEW. With --drop the batch
 goes, and what is noted of it; its copies stay listed where they are, and belong to
 no batch then. It is one step for undo.
 
@@ -84,7 +84,7 @@ func (a *app) batches(c *model.Collection) error {
 	if a.json {
 		return a.printJSON(out)
 	}
-	rows := [][]string{{"batch", "begun", "listed", "filed", "not identified", "from", ""}}
+	rows := [][]string{{"batch", "begun", "listed", "done", "not identified", "from", ""}}
 	for _, b := range out {
 		listed, unknown := strconv.Itoa(b.Copies), ""
 		if b.Expected > 0 {

@@ -34,7 +34,7 @@ func (a *app) demoSteps(l *ordering.Layout) error {
 		{"  envelope", strconv.Itoa(n[model.StepEnvelope]), "to be put into a labelled envelope"},
 		{"  group", strconv.Itoa(n[model.StepGroup]), "to be sorted to its publisher"},
 		{"  box", strconv.Itoa(n[model.StepBox]), "to be put into its box, or on its hook"},
-		{"  filed", strconv.Itoa(n[model.Filed]), ""},
+		{"  done", strconv.Itoa(n[model.Filed]), "in its place, and its sleeve dealt with"},
 	})
 }
 

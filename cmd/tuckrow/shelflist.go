@@ -21,6 +21,7 @@ type listed struct {
 	FromFront model.Length    `json:"from_front_mm"`
 	Thickness model.Length    `json:"thickness_mm"`
 	Step      string          `json:"step"`
+	word      string          // for it, as people read it
 }
 
 func (a *app) shelfListCommand() *cobra.Command {
@@ -61,7 +62,7 @@ func (a *app) shelfList(l *ordering.Layout, box string) error {
 		if x.Position > 0 {
 			place, from = strconv.Itoa(x.Position), x.FromFront.In(unitsOf(l.Collection()))
 		}
-		rows = append(rows, []string{x.Box, place, from, x.Section, x.Publisher, x.Number, x.Name, x.Step})
+		rows = append(rows, []string{x.Box, place, from, x.Section, x.Publisher, x.Number, x.Name, x.word})
 	}
 	return columns(a.out, rows)
 }
@@ -99,5 +100,5 @@ func listItem(l *ordering.Layout, it *ordering.Item, box string, position int, f
 	}
 	cp := c.Copy(it.Copy)
 	return listed{it.Copy, c.Publisher(p.Publisher).Name, p.Number, p.Name, section, box, position, front,
-		c.Shelf().Takes(cp), c.StepOf(cp).String()}
+		c.Shelf().Takes(cp), c.StepOf(cp).String(), c.StepOf(cp).Word()}
 }

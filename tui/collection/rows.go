@@ -32,7 +32,7 @@ type column struct {
 var columns = [pages][]column{
 	stock:    {{"have", 6, true, false}, {"need", 6, true, false}, {"short", 6, true, false}, {"a year takes", 14, true, true}, {"the rest lasts", 16, true, true}},
 	value:    {{"copies", 8, true, false}, {"each", 12, true, true}, {"together", 13, true, false}},
-	batches:  {{"begun", 11, true, true}, {"listed", 8, true, false}, {"of about", 10, true, true}, {"filed", 7, true, false}, {"not known", 11, true, true}},
+	batches:  {{"begun", 11, true, true}, {"listed", 8, true, false}, {"of about", 10, true, true}, {"done", 7, true, false}, {"not known", 11, true, true}},
 	codes:    {{"begins", 12, true, true}, {"learned from", 14, true, true}, {"sure", 7, true, false}, {"number sure", 13, true, false}},
 	carrying: {{"pack", 6, true, false}, {"unpack", 8, true, false}, {"copies", 8, true, true}, {"length", 9, true, true}, {"weighs about", 14, true, false}},
 	hanging:  {{"is it there?", 0, true, false}},

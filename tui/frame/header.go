@@ -65,23 +65,23 @@ func countsText(t *theme.Theme, n model.StepCounts) (long, short, brief, least s
 		words = append(words, fmt.Sprintf("%s %d", s, n[s]))
 	}
 	dot := " " + t.Glyphs.Dot + " "
-	filed, lost := fmt.Sprintf("%s %d", model.Filed, n[model.Filed]), n[model.NotFound]
+	done, lost := fmt.Sprintf("%s %d", model.Filed.Word(), n[model.Filed]), n[model.NotFound]
 	if lost > 0 {
-		filed += fmt.Sprintf("%s%s %d", dot, model.NotFound, lost)
+		done += fmt.Sprintf("%s%s %d", dot, model.NotFound, lost)
 	}
 	switch {
 	case waiting == 0 && lost > 0:
-		return filed, filed, filed, filed
+		return done, done, done, done
 	case all == 0:
 		const none = "nothing entered yet"
 		return none, none, none, "empty"
 	case waiting == 0:
-		done := fmt.Sprintf("all %d filed", all)
+		done = fmt.Sprintf("all %d %s", all, model.Filed.Word())
 		return done, done, done, done
 	}
-	long = strings.Join(append(steps, filed), dot)
-	short = "to " + strings.Join(append(words, filed), dot)
-	brief = fmt.Sprintf("%d to do%s%s", waiting, dot, filed)
+	long = strings.Join(append(steps, done), dot)
+	short = "to " + strings.Join(append(words, done), dot)
+	brief = fmt.Sprintf("%d to do%s%s", waiting, dot, done)
 	return long, short, brief, fmt.Sprintf("%d to do", waiting)
 }
 

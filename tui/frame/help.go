@@ -92,11 +92,16 @@ func (r *Root) helpLines() []string {
 	for _, g := range groups {
 		lines = append(lines, r.groupLines(g, wide)...)
 	}
-	for _, l := range cells.Wrap(r.deadTerminal(), r.w) {
-		lines = append(lines, t.Quiet.Render(l))
+	for _, text := range []string{counted, r.deadTerminal()} {
+		for _, l := range cells.Wrap(text, r.w) {
+			lines = append(lines, t.Quiet.Render(l))
+		}
 	}
 	return lines
 }
+
+// counted says what the first line counts.
+const counted = "The first line counts copies by what is next for each: its sleeve into a binder, the envelope, the group, the box or hook. Done is what stands or hangs in its place and has its sleeve dealt with too."
 
 type helpGroup struct {
 	title string

@@ -239,19 +239,19 @@ func TestHeaderShortens(t *testing.T) {
 		n    model.StepCounts
 		want string
 	}{
-		{90, n, "attic: Intake            to sleeve 12 · to envelope 30 · to group 8 · to box 8 · filed 362"},
-		{72, n, "attic: Intake   to sleeve 12 · envelope 30 · group 8 · box 8 · filed 362"},
-		{64, n, "Intake  to sleeve 12 · envelope 30 · group 8 · box 8 · filed 362"},
-		{40, n, "attic: Intake       58 to do · filed 362"},
-		{30, n, "Intake    58 to do · filed 362"},
+		{90, n, "attic: Intake             to sleeve 12 · to envelope 30 · to group 8 · to box 8 · done 362"},
+		{72, n, "attic: Intake    to sleeve 12 · envelope 30 · group 8 · box 8 · done 362"},
+		{64, n, "Intake   to sleeve 12 · envelope 30 · group 8 · box 8 · done 362"},
+		{40, n, "attic: Intake        58 to do · done 362"},
+		{30, n, "Intake     58 to do · done 362"},
 		{20, n, "Intake      58 to do"},
 		{10, n, "Intake"},
 		{4, n, "Int…"},
 		{40, model.StepCounts{}, "attic: Intake        nothing entered yet"},
-		{40, model.StepCounts{0, 0, 0, 0, 9}, "attic: Intake                all 9 filed"},
-		{40, model.StepCounts{0, 0, 0, 0, 9, 1}, "attic: Intake        filed 9 · missing 1"},
-		{50, model.StepCounts{0, 0, 3, 0, 9, 1}, "attic: Intake        3 to do · filed 9 · missing 1"},
-		{40, model.StepCounts{0, 0, 0, 0, 0, 1}, "attic: Intake        filed 0 · missing 1"},
+		{40, model.StepCounts{0, 0, 0, 0, 9}, "attic: Intake                 all 9 done"},
+		{40, model.StepCounts{0, 0, 0, 0, 9, 1}, "attic: Intake         done 9 · missing 1"},
+		{50, model.StepCounts{0, 0, 3, 0, 9, 1}, "attic: Intake         3 to do · done 9 · missing 1"},
+		{40, model.StepCounts{0, 0, 0, 0, 0, 1}, "attic: Intake         done 0 · missing 1"},
 	} {
 		if got := headerFor(noColour(), "attic", "Intake", c.n, c.w); got != c.want {
 			t.Errorf("at %d cells: %q, want %q", c.w, got, c.want)

@@ -318,7 +318,7 @@ func (s *Screen) waitView() []string {
 	if n == 0 {
 		return nil
 	}
-	return s.indent(s.theme.Plain, fmt.Sprintf("%d of those put in count as filed when their sleeves are in their binders, too: ctrl+n, then ctrl+t, ticks that", n))
+	return s.indent(s.theme.Plain, fmt.Sprintf("%d of those put in count as done when their sleeves are in their binders, too: ctrl+n, then ctrl+t, ticks that", n))
 }
 
 // rest lists what was not found and what was skipped, within so many lines.
