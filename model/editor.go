@@ -287,5 +287,5 @@ func next[T ~uint32](last T, field string) (T, error) {
 	if last < MostNumber {
 		return last + 1, nil
 	}
-	return 0, &FieldError{field, strconv.Itoa(int(last) + 1), "is the next number, and beyond " + strconv.Itoa(MostNumber) + ", the highest there can be", "give a free one below it, like " + field + "=4711"}
+	return 0, &FieldError{field, strconv.Itoa(int(last) + 1), "is beyond " + strconv.Itoa(MostNumber) + ", the highest there can be", "give a free one below it, like " + field + "=4711"}
 }
