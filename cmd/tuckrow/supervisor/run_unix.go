@@ -198,9 +198,10 @@ func (s *supervisor) pass(sig syscall.Signal) { _ = syscall.Kill(s.pid, sig) }
 
 // stop stops this process, as its child has been, so that the shell goes on. A
 // child that was stopped without being asked has not given the terminal back.
-// Where there is no shell, whoever has stopped the child lets it go on.
+// Where there is no shell, or none any more, as when its window was closed, whoever
+// has stopped the child lets it go on.
 func (s *supervisor) stop(by syscall.Signal, asked bool) {
-	if !s.job {
+	if !s.job || !job() {
 		return
 	}
 	if !asked && by == syscall.SIGSTOP {
