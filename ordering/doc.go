@@ -71,16 +71,21 @@
 //
 // How: walls are looked for only where they can be. For fewest and even that is
 // between the furthest place that the boxes before get to and the nearest from
-// which those behind can take the rest, by number in use. For fewest, where no twins
-// need be parted, these ends are enough; else what the rest of the row costs is the
-// same from long stretches of places, and only those are reckoned with: a few a box where boxes are alike, and where lengths
-// differ as many as there are boxes to spare, on top of one pass over the row.
-// For even, each place is looked at, with all ends that a box can have: where
-// boxes are alike no two of those stretches overlap, and the cost is a box of
-// copies for each; where lengths differ, that times the boxes to spare.
+// which those behind can take the rest, by number in use. These numbers are as many
+// as the boxes to spare and one, but where boxes are alike one alone does; so to find
+// the ends costs, on top of one pass over the row, a look into the row a box where
+// boxes are alike, and where lengths differ one a box and box to spare. For fewest,
+// where no twins need be parted, these ends are enough; else what the rest of the row
+// costs is the same from long stretches of places, and only those are reckoned with.
+// For even, the ends are worked out again for each share that is tried: with few of
+// the numbers in use, near to where the longest boxes are used, until a share is
+// found that will do, and then once with all, for the next smaller. At last each
+// place is looked at, with the ends that a box can have: where boxes are alike no two
+// of those stretches overlap, and the cost is a box of copies for each; where lengths
+// differ they are short, but as many as there are boxes to spare.
 // For least moved it is a band around each wall as what stands is pushed on,
-// which is widened until a bound on all splits outside the bands shows that they
-// move more: boxes times the width, and n log n for what is in order. Where that
+// which is widened fourfold until a bound on all splits outside the bands shows that
+// they move more: boxes times the width, and n log n for what is in order. Where that
 // would take too long, since nearly nothing is in order or all boxes spill, the
 // plan's findings say what was not looked at.
 //

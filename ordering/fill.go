@@ -70,8 +70,10 @@ func (l *Layout) measure() *measured {
 			return it.Thickness + model.Length(n.end-n.atHead)*s.Settings.Divider, it.Thickness + model.Length(n.end-n.within)*s.Settings.Divider
 		},
 		func(i int) bool { return l.opensBox(l.behind(i), l.row[i]) })
-	if size.usable < most && slices.ContainsFunc(r.head, func(load model.Length) bool { return load > size.usable && load <= most }) {
-		size = sizes{longest.Length, most}
+	for i := 0; i < r.count() && size.usable < most; i++ {
+		if load := r.load(i, i+1); load > size.usable && load <= most {
+			size = sizes{longest.Length, most}
+		}
 	}
 	return &measured{r, size}
 }

@@ -1,5 +1,7 @@
 package ordering
 
+import "slices"
+
 // frame says between which places each wall can be in a split that uses so many
 // holders and no more, by how many are used before it. Being further along the
 // row is never worse for what is left, and what can be reached with some holders
@@ -7,8 +9,9 @@ package ordering
 // from which the rest goes into the holders left, and the furthest that those
 // before get to.
 type frame struct {
-	nodes []frameNode // one more than holders
-	used  int         // as few as can be
+	nodes  []frameNode // one more than holders
+	used   int         // as few as can be
+	places []int       // of all nodes, where they are in one piece
 }
 
 // frameNode is one wall. Counts of used holders begin at base.
@@ -18,6 +21,7 @@ type frameNode struct {
 	nearest  []int
 }
 
+// reach notes that a place can be got to, and makes room for that.
 func (n *frameNode) reach(used, place int) {
 	if len(n.furthest) == 0 {
 		n.base = used
@@ -31,6 +35,13 @@ func (n *frameNode) reach(used, place int) {
 	n.furthest[used-n.base] = max(n.furthest[used-n.base], place)
 }
 
+// again notes it where there is room for it.
+func (n *frameNode) again(used, place int) {
+	if i := used - n.base; i >= 0 && i < len(n.furthest) && n.furthest[i] < place {
+		n.furthest[i] = place
+	}
+}
+
 func (n *frameNode) at(places []int, used int) int {
 	if i := used - n.base; i >= 0 && i < len(places) {
 		return places[i]
@@ -39,46 +50,81 @@ func (n *frameNode) at(places []int, used int) int {
 }
 
 // forward works out how far one gets, by how many holders are in use, and how
-// few can be in use; nil when no more than most will not do. Where a wider frame
-// is given, what is outside it is left out.
-func (w *walls) forward(most int, wider *frame) *frame {
+// few can be in use; nil when no more than most will not do. The nearest places are
+// those from which all holders behind take the rest, until back says more.
+func (w *walls) forward(most int) *frame {
 	f := &frame{nodes: make([]frameNode, len(w.holders)+1)}
 	f.nodes[0].reach(0, 0)
-	var least []int
-	if wider == nil {
-		least = w.least()
-	}
+	least := w.least()
 	for t := range w.holders {
 		node, h := &f.nodes[t], &w.holders[t]
 		if next := &f.nodes[t+1]; next.furthest == nil {
 			next.furthest = make([]int, 0, len(node.furthest)+2)
 		}
 		for i, place := range node.furthest {
-			used, lowest := node.base+i, left
-			if wider == nil {
-				lowest = least[t]
-			} else if lowest = wider.nodes[t].at(wider.nodes[t].nearest, used); lowest == left {
-				continue
-			}
-			if place == left || place < lowest {
+			if place == left || place < least[t] {
 				continue
 			}
 			if h.empty != left {
-				f.nodes[h.empty].reach(used, place)
+				f.nodes[h.empty].reach(node.base+i, place)
 			}
-			if end := w.last(t, place); end != left && used < most {
-				f.nodes[t+1].reach(used+1, end)
+			if node.base+i < most {
+				if end := w.last(t, place, place); end != left {
+					f.nodes[t+1].reach(node.base+i+1, end)
+				}
 			}
 		}
 	}
-	last := &f.nodes[len(w.holders)]
+	places := make([]int, f.size())
+	for t := range f.nodes {
+		n := len(f.nodes[t].furthest)
+		for i := range places[:n] {
+			places[i] = least[t]
+		}
+		f.nodes[t].nearest, places = places[:n:n], places[n:]
+	}
+	return f.reached(w.count())
+}
+
+// reached is a frame in which the end of the row can be got to; else nil.
+func (f *frame) reached(end int) *frame {
+	last := &f.nodes[len(f.nodes)-1]
 	for i, place := range last.furthest {
-		if place == w.count() {
+		if place == end {
 			f.used = last.base + i
 			return f
 		}
 	}
 	return nil
+}
+
+// size is how many places a frame has room for.
+func (f *frame) size() int {
+	size := 0
+	for t := range f.nodes {
+		size += len(f.nodes[t].furthest)
+	}
+	return size
+}
+
+// blank is a frame in which nothing can be got to yet, with room for what is in
+// this one. It takes the memory of one that is no longer of use, if there is one.
+func (f *frame) blank(idle *frame) *frame {
+	size := f.size()
+	if idle == nil || cap(idle.places) < size {
+		idle = &frame{nodes: make([]frameNode, len(f.nodes)), places: make([]int, size)}
+	}
+	b := &frame{nodes: idle.nodes[:len(f.nodes)], places: idle.places[:size]}
+	places := b.places
+	for i := range places {
+		places[i] = left
+	}
+	for t := range b.nodes {
+		n := len(f.nodes[t].furthest)
+		b.nodes[t] = frameNode{base: f.nodes[t].base, furthest: places[:n:n]}
+		places = places[n:]
+	}
+	return b
 }
 
 // least is the earliest place of each wall from which all holders behind it
@@ -104,43 +150,53 @@ func (n *frameNode) goesOn(used, place int) bool {
 	return nearest != left && nearest <= place
 }
 
-// back works out the nearest places, by how many holders were in use before, so
-// that no more than f.used are in the end. Where twins are given, no wall parts
-// any.
-func (f *frame) back(w *walls, twin []bool) {
-	last := len(w.holders)
-	for t := last; t >= 0; t-- {
-		node := &f.nodes[t]
-		node.nearest = make([]int, len(node.furthest))
+// back is the frame with the nearest places worked out, by how many holders were in
+// use before, so that no more than f.used are in the end. Where twins are given, no
+// wall parts any.
+func (f *frame) back(w *walls, twin []bool) *frame {
+	b, places := &frame{nodes: slices.Clone(f.nodes), used: f.used}, make([]int, f.size())
+	for t := len(w.holders); t >= 0; t-- {
+		node := &b.nodes[t]
+		n := len(node.furthest)
+		node.nearest, places = places[:n:n], places[n:]
 		for i := range node.nearest {
-			node.nearest[i] = left
-			used := node.base + i
-			if t == last {
-				if used <= f.used {
-					node.nearest[i] = w.count()
-				}
-				continue
+			switch used := node.base + i; {
+			case node.furthest[i] == left:
+				node.nearest[i] = left
+			case t < len(w.holders):
+				node.nearest[i] = b.backFrom(w, t, used, twin)
+			case used <= f.used:
+				node.nearest[i] = w.count()
+			default:
+				node.nearest[i] = left
 			}
-			best := left
-			if e := w.holders[t].empty; e != left {
-				best = f.nodes[e].at(f.nodes[e].nearest, used)
-			}
-			next := &f.nodes[t+1]
-			to := next.at(next.nearest, used+1)
-			for most := next.at(next.furthest, used+1); twin != nil && to != left && twin[to]; to++ {
-				if to == most {
-					to = left
-					break
-				}
-			}
-			if to != left {
-				if s := w.start(t, to); s != left && (best == left || s < best) {
-					best = s
-				}
-			}
-			node.nearest[i] = best
 		}
 	}
+	return b
+}
+
+// backFrom is the nearest place before one holder.
+func (f *frame) backFrom(w *walls, t, used int, twin []bool) int {
+	best := left
+	if e := w.holders[t].empty; e != left {
+		best = f.nodes[e].at(f.nodes[e].nearest, used)
+	}
+	next := &f.nodes[t+1]
+	to, most := next.at(next.nearest, used+1), next.at(next.furthest, used+1)
+	if to == left {
+		return best
+	}
+	// A holder takes about as many here as furthest along.
+	guess := to + f.nodes[t].at(f.nodes[t].furthest, used) - most
+	for ; twin != nil && twin[to]; to++ {
+		if to == most {
+			return best
+		}
+	}
+	if s := w.startNear(t, to, guess); s != left && (best == left || s < best) {
+		best = s
+	}
+	return best
 }
 
 // spans gives the places of each wall.

@@ -205,8 +205,7 @@ func (s *split) fewest() (ends []int) {
 		if ends = s.apart(f); ends != nil {
 			return true
 		}
-		f.back(&s.walls, nil)
-		if y := s.tally(f.spans(), f.used); y != nil {
+		if y := s.tally(f.back(&s.walls, nil).spans(), f.used); y != nil {
 			ends = y.walk()
 		}
 		return ends != nil
@@ -221,8 +220,7 @@ func (s *split) fewest() (ends []int) {
 // side by side than a box takes can be in the way. Then, as where there is none,
 // it gives nil.
 func (s *split) apart(f *frame) []int {
-	p := &frame{nodes: slices.Clone(f.nodes), used: f.used}
-	p.back(&s.walls, s.twin)
+	p := f.back(&s.walls, s.twin)
 	ends, place, used := make([]int, len(s.holders)), 0, 0
 	for t := 0; t < len(s.holders); {
 		to := s.end(t, place)
@@ -252,7 +250,7 @@ func (s *split) apart(f *frame) []int {
 func (s *split) framed(solved func(*frame) bool) {
 	for {
 		fresh := s.addFresh()
-		for f := s.forward(len(s.holders), nil); f != nil && f.used <= len(s.holders); f.used++ {
+		for f := s.forward(len(s.holders)); f != nil && f.used <= len(s.holders); f.used++ {
 			if solved(f) {
 				return
 			}
@@ -265,13 +263,8 @@ func (s *split) framed(solved func(*frame) bool) {
 	}
 }
 
-func (s *split) locked() bool {
-	for i := range s.holders {
-		if s.holders[i].pieces != nil {
-			return true
-		}
-	}
-	return false
+func (w *walls) locked() bool {
+	return slices.ContainsFunc(w.holders, func(h holder) bool { return h.pieces != nil })
 }
 
 func (s *split) unlock() {

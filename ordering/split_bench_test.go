@@ -47,6 +47,21 @@ func BenchmarkRefile(b *testing.B) {
 	benchCupboards(b, func(*model.ShelfSpec) {}, func(l *ordering.Layout) { l.Refile() })
 }
 
+// BenchmarkGoalsFewInABox has 400 boxes of two lengths for 6,000 copies as well, a
+// tenth as long: what grows with the copies alone.
+func BenchmarkGoalsFewInABox(b *testing.B) {
+	const n, length = 6_000, drawer / 10
+	for _, g := range ordering.Goals() {
+		b.Run(string(g), func(b *testing.B) {
+			benchCupboard(b, n, length, func(s *model.ShelfSpec) {
+				for i := range s.Boxes {
+					s.Boxes[i].Length += length / 4 * model.Length(i%2)
+				}
+			}, func(l *ordering.Layout) { l.Split(g) })
+		})
+	}
+}
+
 func benchGoals(b *testing.B, alter func(*model.ShelfSpec)) {
 	for _, g := range ordering.Goals() {
 		b.Run(string(g), func(b *testing.B) { benchCupboards(b, alter, func(l *ordering.Layout) { l.Split(g) }) })
@@ -68,19 +83,23 @@ func BenchmarkEvenOver(b *testing.B) {
 
 func benchCupboards(b *testing.B, alter func(*model.ShelfSpec), work func(*ordering.Layout)) {
 	for _, n := range []int{6_000, 60_000} {
-		c := sample.CupboardOf(n, drawer)
-		spec := c.ShelfSpec()
-		alter(&spec)
-		l := ordering.Arrange(do(b, c, &model.SetShelf{Spec: spec}))
-		work(l) // what is kept with a layout is worked out once
-		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			before := cpu(b)
-			for b.Loop() {
-				work(l)
-			}
-			b.ReportMetric(float64(cpu(b)-before)/float64(b.N), "cpu-ns/op")
-		})
+		benchCupboard(b, n, drawer, alter, work)
 	}
+}
+
+func benchCupboard(b *testing.B, n int, length model.Length, alter func(*model.ShelfSpec), work func(*ordering.Layout)) {
+	c := sample.CupboardOf(n, length)
+	spec := c.ShelfSpec()
+	alter(&spec)
+	l := ordering.Arrange(do(b, c, &model.SetShelf{Spec: spec}))
+	work(l) // what is kept with a layout is worked out once
+	b.Run(fmt.Sprint(n), func(b *testing.B) {
+		before := cpu(b)
+		for b.Loop() {
+			work(l)
+		}
+		b.ReportMetric(float64(cpu(b)-before)/float64(b.N), "cpu-ns/op")
+	})
 }
 
 // cpu is the processor time that the program has used so far, in nanoseconds:

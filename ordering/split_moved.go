@@ -12,12 +12,13 @@ import (
 // fewest twins are parted.
 //
 // Walls are looked for within so many places of where they are when what stands
-// is pushed on, and no further than boxes can reach. The width is doubled from
-// the first until outside proves that no split with a wall further off can be as
+// is pushed on, and no further than boxes can reach. The width is four times as
+// much from one try to the next until outside proves that no split with a wall further off can be as
 // good, or until there would be too many places to look at.
 func (s *split) leastMoved(first, most int) (ends []int, findings []string) {
 	m := s.newMoving()
-	for width := first; ; width *= 2 {
+	defer m.done()
+	for width := first; ; width = min(4*width, most/max(1, len(m.holders))+1) {
 		whole := m.band(width)
 		c, places := m.solve(), width*len(m.holders)
 		if !c.less(never) {
@@ -70,7 +71,7 @@ func (m *moving) unseen(width int, whole bool, moved int64) []string {
 // the split. Where the fewest moves are certain and only labels and boxes are
 // not, a thirty-second of that is enough.
 const (
-	firstWidth = 32
+	firstWidth = 8
 	mostPlaces = 1_200_000
 )
 
@@ -179,9 +180,9 @@ func (m *moving) lostBack(t, place int) int64 {
 
 // bearing is where a box can end so that the end of its label stays.
 type bearing struct {
-	box   int
-	nodes *node
-	ends  []int
+	box  int
+	next *known
+	ends []int
 }
 
 // sameEnd tells whether a label says the same of two items that are first, or
@@ -199,14 +200,12 @@ func (m *moving) keeps(t, from int) (ends []int, by cost) {
 	if old.first == nil || from == m.count() || !sameEnd(m.l.row[from], old.first) {
 		return nil, cost{}
 	}
-	next := m.nodes[t+1]
-	if b := &m.bearing; b.box != t || b.nodes != next {
+	next := &m.nodes[t+1][0]
+	if b := &m.bearing; b.box != t || b.next != next {
 		*b = bearing{t, next, b.ends[:0]}
-		for _, s := range next.spans {
-			for j := max(1, s.from); j <= s.to; j++ {
-				if sameEnd(m.l.row[j-1], old.last) {
-					b.ends = append(b.ends, j)
-				}
+		for j := max(1, next.from); j <= next.to; j++ {
+			if sameEnd(m.l.row[j-1], old.last) {
+				b.ends = append(b.ends, j)
 			}
 		}
 	}
@@ -221,16 +220,19 @@ func (m *moving) keeps(t, from int) (ends []int, by cost) {
 // band sets each wall free within so many places of its centre, and tells
 // whether that is everywhere that it can be.
 func (m *moving) band(width int) (whole bool) {
-	m.nodes, whole = make([]*node, len(m.holders)+1), true
-	for t := range m.nodes {
+	spans := make([]span, len(m.holders)+1)
+	bands := make([][]span, len(spans))
+	whole = true
+	for t := range spans {
 		center := min(m.center[t], m.furthest[t]) // locked boxes can hold a wall back
 		s := span{max(0, center-width), min(m.furthest[t], center+width)}
 		if t == 0 {
 			s = span{0, 0}
 		}
 		whole = whole && (s.from == 0 && s.to == m.furthest[t])
-		m.nodes[t] = newNode([]span{s})
+		spans[t], bands[t] = s, spans[t:t+1]
 	}
+	m.free(bands)
 	m.laysFresh()
 	return whole
 }
@@ -238,18 +240,17 @@ func (m *moving) band(width int) (whole bool) {
 // laysFresh works out the node behind the last box: what is left goes into the
 // fewest new boxes, so that the fewest twins are parted.
 func (m *moving) laysFresh() {
-	last := m.nodes[len(m.holders)]
-	s, n := last.spans[0], m.count()
-	lim := limit{w: &walls{run: m.run}, h: &holder{size: m.sizes.usable}, at: n}
-	costs := make([]cost, n+1-s.from)
+	last, n := &m.nodes[len(m.holders)][0], m.count()
+	lim := limit{run: m.run, size: m.sizes.usable, at: n}
+	costs := make([]cost, n+1-last.from)
 	queue := []end{{n, cost{}}}
-	for place := n - 1; place >= s.from; place-- {
+	for place := n - 1; place >= last.from; place-- {
 		to := max(place+1, lim.of(place))
 		for queue[0].place > to {
 			queue = queue[1:]
 		}
 		c := queue[0].cost.plus(cost{oneLabel, oneNew + oneUsed + m.parts(place)})
-		costs[place-s.from], m.fresh[place] = c, int32(queue[0].place)
+		costs[place-last.from], m.fresh[place] = c, int32(queue[0].place)
 		for len(queue) > 0 && c.less(queue[len(queue)-1].cost) {
 			queue = queue[:len(queue)-1]
 		}

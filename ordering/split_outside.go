@@ -1,6 +1,9 @@
 package ordering
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // outside is a bound for all splits with some wall outside the bands: no fewer
 // envelopes than that change box.
@@ -35,7 +38,10 @@ type bound struct {
 	m            *moving
 	any, out     []int64 // from each place of the band; out: with a wall outside to come
 	below, above int64   // from outside
+	limits       []int   // how far the box gets from each place of the band
+	ends         []int64 // what it loses that ends at each place of the next
 	queue        []priced
+	idle         [2][]int64 // memory for what is known of the next wall
 }
 
 // priced is an end that a box may have, and what that and all behind it costs.
@@ -45,7 +51,7 @@ type priced struct {
 }
 
 func (m *moving) atEnd(price int64) []int64 {
-	v := make([]int64, len(m.nodes[len(m.holders)].rest))
+	v := make([]int64, len(m.nodes[len(m.holders)][0].rest))
 	for i := range v {
 		v[i] = price
 	}
@@ -54,7 +60,7 @@ func (m *moving) atEnd(price int64) []int64 {
 
 // beyond prices being outside a band, where that can be.
 func (b *bound) beyond(t int, price int64) (below, above int64) {
-	s := b.m.nodes[t].spans[0]
+	s := b.m.nodes[t][0].span
 	below, above = int64(nowhere), int64(nowhere)
 	if t > 0 && s.from > 0 {
 		below = price
@@ -68,7 +74,7 @@ func (b *bound) beyond(t int, price int64) (below, above int64) {
 // step goes on from the wall behind a box to the wall before it.
 func (b *bound) step(t int) {
 	m := b.m
-	here, next := m.nodes[t].spans[0], m.nodes[t+1].spans[0]
+	here, next := m.nodes[t][0].span, m.nodes[t+1][0].span
 	can, could := b.beyond(t, 0)
 	below, above := int64(nowhere), int64(nowhere)
 	if can == 0 {
@@ -82,14 +88,20 @@ func (b *bound) step(t int) {
 			above += m.lostFront(t, here.to+1)
 		}
 	}
-	anyNow := b.slide(t, b.any, here, next)
-	outNow := b.slide(t, b.out, here, next)
-	for i := range anyNow {
-		place := here.from + i
-		far := b.far(t, place, m.end(t, place), next)
-		price := min(nowhere, m.lostFront(t, place)+far)
-		anyNow[i], outNow[i] = min(anyNow[i], price), min(outNow[i], price)
+	// What a locked box must take is left out.
+	lim := limit{run: m.run, size: m.holders[t].size, at: m.to(m.holders[t].size, here.to)}
+	b.limits = lim.span(b.limits, here)
+	b.ends = b.ends[:0]
+	for j := next.from; j <= next.to; j++ {
+		b.ends = append(b.ends, m.lostBack(t, j))
 	}
+	anyNow, outNow := b.slide(b.idle[0], b.any, here, next), b.slide(b.idle[1], b.out, here, next)
+	for i, reach := range slices.Backward(b.limits) {
+		place := here.from + i
+		front, far := m.lostFront(t, place), b.far(t, place, reach, next)
+		anyNow[i], outNow[i] = min(nowhere, front+min(anyNow[i], far)), min(nowhere, front+min(outNow[i], far))
+	}
+	b.idle = [2][]int64{b.any, b.out}
 	b.any, b.out, b.below, b.above = anyNow, outNow, below, above
 }
 
@@ -116,22 +128,21 @@ func (b *bound) far(t, place, reach int, next span) int64 {
 	return best
 }
 
-// slide is the price of staying within the bands, as in stepSliding.
-func (b *bound) slide(t int, rest []int64, here, next span) []int64 {
-	m := b.m
-	out, lim := make([]int64, here.to-here.from+1), m.limit(t)
-	if m.holders[t].pieces != nil {
-		lim = limit{w: &m.walls, h: &holder{size: m.holders[t].size}, at: m.count()}
-	}
+// slide is the price of what is behind each place, while within the bands, as in
+// stepSliding.
+func (b *bound) slide(memory, rest []int64, here, next span) []int64 {
+	n := here.to - here.from + 1
+	out := slices.Grow(memory[:0], n)[:n]
 	queue, first := b.queue[:0], 0 // what is before first is out of reach
 	j := next.to
-	for place := here.to; place >= here.from; place-- {
-		to := max(place, lim.of(place))
+	for i := len(out) - 1; i >= 0; i-- {
+		place := here.from + i
+		to := max(place, b.limits[i])
 		for ; j >= max(place, next.from); j-- {
 			if j > to {
 				continue
 			}
-			e := priced{j, m.lostBack(t, j) + rest[j-next.from]}
+			e := priced{j, b.ends[j-next.from] + rest[j-next.from]}
 			for len(queue) > first && e.price <= queue[len(queue)-1].price {
 				queue = queue[:len(queue)-1]
 			}
@@ -140,9 +151,9 @@ func (b *bound) slide(t int, rest []int64, here, next span) []int64 {
 		for len(queue) > first && queue[first].place > to {
 			first++
 		}
-		out[place-here.from] = nowhere
+		out[i] = nowhere
 		if len(queue) > first {
-			out[place-here.from] = min(nowhere, queue[first].price+m.lostFront(t, place))
+			out[i] = queue[first].price
 		}
 	}
 	b.queue = queue

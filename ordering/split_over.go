@@ -53,24 +53,26 @@ func (s *split) over(fewest []int, asked int, grown []model.Length) (ends []int,
 
 // evenly finds the even split into all of the boxes; nil when there is none.
 func (s *split) evenly(grown []model.Length) []int {
-	f := s.forward(len(s.holders), nil)
+	f := s.forward(len(s.holders))
 	if f == nil {
 		return nil
 	}
-	f.back(&s.walls, nil)
+	f = f.back(&s.walls, nil)
 	if !s.anywhere() { // the frame may allow more than what can be: one look saves many
 		s.begins = func(int, int) cost { return cost{} }
 		s.ends = func(int, int) cost { return cost{} }
 		s.free(f.spans())
-		if !s.solve().less(never) {
+		can := s.solve().less(never)
+		if s.done(); !can {
 			return nil
 		}
 	}
 	e := s.newEvening(grown)
 	e.latest = s.latest
+	defer e.done()
 	// No box is fuller than full, but with what is to come it may be.
 	for most := e.parts; most < math.MaxInt64/2; most *= 2 {
-		if e.within(f, most) != nil {
+		if _, next := e.within(f, most); next == 0 {
 			if ends := e.level(f, most); ends != nil {
 				return ends
 			}
@@ -92,16 +94,6 @@ func (s *split) anywhere() bool {
 		}
 	}
 	return !slices.ContainsFunc(s.holders, func(h holder) bool { return h.pieces != nil || h.size < thickest })
-}
-
-// last is how far a holder gets that begins at a place, where each behind it is
-// to get something as well; left when it cannot be used.
-func (w *walls) last(t, place int) int {
-	end := w.end(t, place)
-	if w.latest != nil {
-		end = min(end, w.latest[t+1])
-	}
-	return end
 }
 
 // choose adds so many boxes to those that are taken, and gives all of them in

@@ -82,8 +82,8 @@ func checkTally(t *rapid.T, s *split) {
 	for i, n := range w.nodes {
 		for place := range s.count() + 1 {
 			is := never
-			if at := n.find(place); at >= 0 && n.rest[at].less(never) {
-				is = n.rest[at]
+			if here, at := n.find(place); here != nil && here.rest[at].less(never) {
+				is = here.rest[at]
 			}
 			if got := costAt(y.at[i], place); got != is && is.second <= y.budget {
 				t.Fatalf("from wall %d at %d the rest costs %v, by every place %v", i, place, got, is)
@@ -111,7 +111,7 @@ func TestApartIsWhatATallyGives(t *testing.T) {
 			}
 			s.framed(func(f *frame) bool {
 				ends := s.apart(f)
-				f.back(&s.walls, nil)
+				f = f.back(&s.walls, nil)
 				y := s.tally(f.spans(), f.used)
 				if y == nil {
 					if ends != nil {
