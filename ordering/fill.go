@@ -48,7 +48,8 @@ type sizes struct {
 // measured is the row as boxes take it: shared, not to be altered.
 type measured struct {
 	*run
-	sizes sizes // of new boxes: whatever any box takes, a new one does
+	sizes    sizes        // of new boxes: whatever any box takes, a new one does
+	together model.Length // what the thickest pile of twins takes
 }
 
 // measured measures the row.
@@ -75,7 +76,7 @@ func (l *Layout) measure() *measured {
 			size = sizes{longest.Length, most}
 		}
 	}
-	return &measured{r, size}
+	return &measured{r, size, r.together(l.parting())}
 }
 
 // behind is the item before an index of the row; nil for the first.

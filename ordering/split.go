@@ -133,12 +133,14 @@ type split struct {
 	locks []lock
 	twin  []bool // a wall before the item would part what belongs together
 	shelf int    // how many of the holders are there
+
+	together model.Length // what the thickest pile of twins takes
 }
 
 // newSplit measures the row and settles which locked boxes keep their label.
 func (l *Layout) newSplit() *split {
 	m := l.measured()
-	s := &split{l: l, sizes: m.sizes, twin: l.parting(), shelf: len(l.c.Shelf().Boxes)}
+	s := &split{l: l, sizes: m.sizes, twin: l.parting(), shelf: len(l.c.Shelf().Boxes), together: m.together}
 	s.run = m.run
 	for _, b := range l.c.Shelf().Boxes {
 		s.holders = append(s.holders, holder{size: b.Usable(l.c.Shelf().Settings)})

@@ -117,7 +117,7 @@ func (s *split) choose(taken []bool, more int) []int {
 // filling is the row to be laid into the boxes chosen, none of which may stay
 // empty.
 func (s *split) filling(at []int) *split {
-	w := &split{l: s.l, sizes: s.sizes, twin: s.twin, shelf: s.shelf}
+	w := &split{l: s.l, sizes: s.sizes, twin: s.twin, shelf: s.shelf, together: s.together}
 	w.run = s.run
 	for _, t := range at {
 		h := holder{size: s.sizes.usable} // of a new one

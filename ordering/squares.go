@@ -71,7 +71,8 @@ func (q *squares) better(t int, here, next *known, lim limit) {
 		from := here.from + i
 		low, high := max(from+1, next.from), min(lim.of(from), next.to)
 		if low <= high {
-			best, at := never, 0
+			var best cost
+			at := 0
 			if rest := next.rest[low-next.from : high-next.from+1]; q.alone(from, high) {
 				best = rest[0]
 			} else if best, at = per.best(q.row.sum[low:high+1], q.row.starts[from].front, rest); per.bits == 0 && best.less(never) {

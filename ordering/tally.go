@@ -1,6 +1,11 @@
 package ordering
 
-import "sort"
+import (
+	"math"
+	"sort"
+
+	"example.org/tuckrow/model"
+)
 
 // tally finds the split that uses the fewest holders and, among those, parts the
 // fewest twins. That costs one a holder and one a twin parted, wherever else the
@@ -17,6 +22,7 @@ type tally struct {
 	at     [][]step // for each wall, in order; one more than holders
 	budget int64    // no more twins than that are parted
 	over   bool     // there are ways that part more
+	took   int      // how many went into the holder looked at last
 	scratch
 }
 
@@ -33,7 +39,9 @@ type step struct {
 // the fewer the stretches.
 func (s *split) tally(spans [][]span, used int) *tally {
 	y := &tally{walls: &s.walls, twin: s.twin, at: make([][]step, len(spans))}
-	y.findChains()
+	if s.together > y.smallest() {
+		y.findChains()
+	}
 	for {
 		switch y.solve(spans); {
 		case costAt(y.at[0], 0).first <= int64(used):
@@ -63,29 +71,46 @@ func (y *tally) solve(spans [][]span) {
 	}
 }
 
+// smallest is the size of the smallest holder.
+func (w *walls) smallest() model.Length {
+	size := model.Length(math.MaxInt64)
+	for i := range w.holders {
+		size = min(size, w.holders[i].size)
+	}
+	return size
+}
+
 // findChains finds what few rows have: more twins side by side than a holder
 // takes.
 func (y *tally) findChains() {
-	if len(y.holders) == 0 {
-		return
-	}
-	smallest := y.holders[0].size
-	for _, h := range y.holders {
-		smallest = min(smallest, h.size)
-	}
-	for from := 1; from < y.count(); from++ {
-		if !y.twin[from] {
+	smallest := y.smallest()
+	y.piles(y.twin, func(from, to int) {
+		if !y.fits(smallest, from, to) {
+			y.chains = append(y.chains, span{from + 1, to - 1})
+		}
+	})
+}
+
+// piles goes through what belongs together and stands side by side.
+func (r *run) piles(twin []bool, pile func(from, to int)) {
+	for from := 1; from < r.count(); from++ {
+		if !twin[from] {
 			continue
 		}
-		to := from
-		for y.twin[to+1] {
+		to := from + 1
+		for twin[to] {
 			to++
 		}
-		if !y.fits(smallest, from-1, to+1) {
-			y.chains = append(y.chains, span{from, to})
-		}
+		pile(from-1, to)
 		from = to
 	}
+}
+
+// together is what the thickest pile of twins takes.
+func (r *run) together(twin []bool) model.Length {
+	most := model.Length(0)
+	r.piles(twin, func(from, to int) { most = max(most, r.load(from, to)) })
+	return most
 }
 
 // costAt looks up a place.
@@ -126,7 +151,8 @@ func (y *tally) byEnds(t int) []step {
 	size := y.holders[t].size
 	apart, parting := y.apart[:0], y.parting[:0] // at ends that part no twins, at any
 	reach := func(to []step, from, end int, c cost) []step {
-		if begin := y.from(size, from); begin < end {
+		begin := y.fromNear(size, from, from-y.took)
+		if y.took = from - begin; begin < end {
 			return append(to, step{span{begin, end - 1}, c})
 		}
 		return to

@@ -28,7 +28,7 @@ func drawSplit(t *rapid.T) *split {
 		s.twin[i] = i > 0 && !opens[i] && rapid.IntRange(0, 9).Draw(t, "twin") < alike
 	}
 	s.run = newRun(n, most, func(i int) (model.Length, model.Length) { return head[i], head[i] }, func(i int) bool { return opens[i] })
-	s.sizes.usable = most
+	s.sizes.usable, s.together = most, s.run.together(s.twin)
 	for t0 := range s.holders {
 		h := &s.holders[t0]
 		if rapid.IntRange(0, 7).Draw(t, "keeps a label") == 0 {
