@@ -210,6 +210,28 @@ func TestPartingWantsADifference(t *testing.T) {
 	}
 }
 
+// A publisher that is not listed is asked about before it is made, and once.
+func TestPartingAsksAboutANewPublisher(t *testing.T) {
+	p := play(t, find.ID, relatives()...)
+	was := p.listed().Publishers().Len()
+	p.keys("'410", "down", "ctrl+y", "down", "enter", "enter", "ctrl+u", "'Quillom", "tab", "ctrl+u", "'411", "enter")
+	p.mustShow(`"Quillom" would be a new publisher`, "What the sleeve of the other design says")
+	if n := p.listed().Publishers().Len(); n != was {
+		t.Fatalf("%d publishers are listed, want %d", n, was)
+	}
+	p.keys("backspace", "'n and Sons", "enter") // another is asked about again
+	p.mustShow(`"Quillon and Sons" would be a new publisher`)
+	p.keys("enter")
+	if c := p.listed(); c.Publishers().Len() != was+1 || c.PublisherNamed("Quillon and Sons") == nil {
+		t.Errorf("it was not taken at the second enter:\n%s", p.root.View())
+	}
+	p = play(t, find.ID, relatives()...)
+	p.keys("'410", "down", "ctrl+y", "down", "enter", "enter", "ctrl+u", "'quillon", "enter") // one that is listed is not asked about
+	if c := p.listed(); c.Publishers().Len() != was || c.PatternOf(4).ID == 3 {
+		t.Errorf("a listed publisher was asked about:\n%s", p.root.View())
+	}
+}
+
 // Links go both ways, and are taken away again.
 func TestLinkingFromFind(t *testing.T) {
 	p := play(t, find.ID, relatives()...)

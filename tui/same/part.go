@@ -134,9 +134,23 @@ func (s *Sheet) onSayKey(msg tea.KeyMsg) tea.Cmd {
 			s.host.Tell(frame.Complain{Err: err})
 			return nil
 		}
-		s.make(ch)
+		if !s.asksPublisher(en.Publisher) {
+			s.make(ch)
+		}
 	default:
 		return s.form.Update(msg)
 	}
 	return nil
+}
+
+// asksPublisher asks, once, whether a publisher that is not listed is a new one: a
+// slip of a finger would make another of it, with a run of its own.
+func (s *Sheet) asksPublisher(name string) bool {
+	if s.desk.Collection().PublisherNamed(name) != nil || s.asked == name {
+		return false
+	}
+	s.asked = name
+	s.form.To("publisher")
+	s.host.Tell(frame.Say{Text: fmt.Sprintf("%q would be a new publisher: mend it, or enter takes it", name)})
+	return true
 }

@@ -66,6 +66,7 @@ type Sheet struct {
 	joint model.Joint
 	going map[string]bool // names of what goes to the other design
 	form  *form.Form
+	asked string // a new publisher that was asked about
 }
 
 // New is the sheet of the pattern of a copy, which is the one that probably belongs
