@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -72,6 +73,24 @@ func (s *Store) ReadingOnly() (copied string, reading bool) {
 		return "", false
 	}
 	return s.dir, true
+}
+
+// Unkept tells whether closing loses what is in the making: the store is opened for
+// reading only, and holds a draft that its folder does not. Its error says that.
+func (s *Store) Unkept() error {
+	if s.reads == "" {
+		return nil
+	}
+	drafts, err := filepath.Glob(filepath.Join(s.dir, "draft*.json"))
+	for _, path := range drafts {
+		is, bad := os.ReadFile(path)
+		was, _ := os.ReadFile(filepath.Join(s.reads, filepath.Base(path))) // one that cannot be read has not this in it
+		if bad == nil && !bytes.Equal(is, was) {
+			return fmt.Errorf("keeping what was being typed in %q: %w: it was opened for reading only, so what was half typed or half done is lost; give yourself the right to write there, or make room on its disk, and enter it again", s.reads, model.ErrReadOnly)
+		}
+		err = errors.Join(err, bad)
+	}
+	return err
 }
 
 func (s *Store) refused() error {

@@ -60,8 +60,14 @@ func TestReadingOnly(t *testing.T) {
 		if draft, err := r.LoadDraft("draft"); string(draft) != string(halfTyped) {
 			t.Errorf("of what was being typed %d bytes are there (%v)", len(draft), err)
 		}
+		if err := r.Unkept(); err != nil {
+			t.Errorf("what its folder has is said to be lost: %v", err)
+		}
 		if err := r.SaveDraft("draft", []byte("other")); err != nil {
 			t.Errorf("a draft for as long as it is open: %v", err)
+		}
+		if err := r.Unkept(); !errors.Is(err, model.ErrReadOnly) {
+			t.Errorf("a draft that is lost gave %v, want that it is", err)
 		}
 		if err := r.Close(); err != nil {
 			t.Error(err)

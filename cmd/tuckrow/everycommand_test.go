@@ -195,6 +195,7 @@ type shown struct {
 	keys  *os.File
 	mu    sync.Mutex
 	seen  bytes.Buffer
+	said  bytes.Buffer // on the error stream; to be read when it has ended
 	ended chan error
 }
 
@@ -224,7 +225,7 @@ func begin(t *testing.T, store string) *shown {
 	s := &shown{t: t, keys: ours, ended: make(chan error, 1)}
 	go func() { _, _ = io.Copy(s, ours) }()
 	go func() {
-		s.ended <- run(context.Background(), []string{"--store", store}, streams{theirs, theirs, io.Discard})
+		s.ended <- run(context.Background(), []string{"--store", store}, streams{theirs, theirs, &s.said})
 	}()
 	return s
 }

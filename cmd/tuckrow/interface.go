@@ -30,7 +30,11 @@ func (a *app) openInterface(ctx context.Context) error {
 	return a.supervised(ctx, func(ctx context.Context) error {
 		return a.here(a.storeDir(), func(s *storage.Store) error {
 			if _, reading := s.ReadingOnly(); reading { // there is nothing to be backed up
-				return a.openInterfaceOn(ctx, s, nil)
+				err := a.openInterfaceOn(ctx, s, nil)
+				if lost := s.Unkept(); lost != nil {
+					fmt.Fprintf(a.err, "tuckrow: %s\n", words.Escape(lost.Error()))
+				}
+				return err
 			}
 			return a.openInterfaceBackedUp(ctx, s)
 		})
@@ -59,7 +63,7 @@ func (a *app) openInterfaceOn(ctx context.Context, s *storage.Store, w *backup.W
 	defer h.close()
 	o := tui.Options{Title: "tuckrow", Started: h.open}
 	if _, reading := s.ReadingOnly(); reading {
-		o.Standing = "reading only"
+		o.Standing = "reading only, nothing is kept"
 	}
 	if child := supervisor.Inside(); child != nil && child.Suspends() {
 		o.Suspend = child.Suspend

@@ -119,14 +119,14 @@ func TestEveryCommandOnAReadOnlyStore(t *testing.T) {
 }
 
 // The interface on such a store says so in each room, refuses what is entered
-// without throwing it away, and ends.
+// without throwing it away, and says when it ends that this is lost.
 func TestTheInterfaceOnAReadOnlyStore(t *testing.T) {
 	full, only := place(t), filepath.Join(t.TempDir(), "store")
 	store := filepath.Join(full, "store")
 	must(t, store, "import", filepath.Join(full, "drawer.csv"))
 	readOnly(t, store, only)
 	showing := begin(t, only)
-	showing.wait("reading only")
+	showing.wait("reading only, nothing is kept")
 	showing.press("\x0e") // ctrl+n
 	showing.wait("Intake, reading only")
 	showing.press("4242\rLong coat\r")
@@ -138,4 +138,14 @@ func TestTheInterfaceOnAReadOnlyStore(t *testing.T) {
 		t.Errorf("add through the interface: exit code %d, want %d\n%s", code, exitNoRoom, out)
 	}
 	showing.quit()
+	const lost = "what was half typed or half done is lost"
+	if said := showing.said.String(); !strings.Contains(said, lost) {
+		t.Errorf("it ended without a word of what was typed:\n%s", said)
+	}
+	showing = begin(t, only) // where nothing is in the making, nothing is lost
+	showing.wait("reading only")
+	showing.quit()
+	if said := showing.said.String(); strings.Contains(said, lost) {
+		t.Errorf("nothing was typed, and yet it said:\n%s", said)
+	}
 }

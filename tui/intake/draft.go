@@ -139,9 +139,18 @@ func (s *Screen) keep() tea.Cmd {
 	return s.drafts.Later(b)
 }
 
-// save writes down what is typed, and returns when it is safe.
+// undated is what there is to be kept, whenever that was.
+func (s *Screen) undated() string {
+	d := s.draft()
+	d.Saved = ""
+	b, _ := json.Marshal(d) // at closing the error is told
+	return string(b)
+}
+
+// save writes down what is typed, and returns when it is safe. What is as it was at
+// the start is there already, or is nothing.
 func (s *Screen) save() {
-	if s.drafts == nil {
+	if s.drafts == nil || s.kept == nil && s.undated() == s.began {
 		return
 	}
 	d := s.draft()

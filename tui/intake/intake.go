@@ -84,6 +84,7 @@ type Screen struct {
 	leftFor int              // the width that it is written for
 	stored  bool             // a draft of ours is on disk
 	kept    []byte           // and this is it, or is on its way there
+	began   string           // what there was to be kept at the start
 	closing bool
 }
 
@@ -114,6 +115,7 @@ func New(d *desk.Desk, t *theme.Theme, o Options) *Screen {
 	s.recall()
 	s.fields[s.focus].input.Focus()
 	s.look()
+	s.began = s.undated()
 	return s
 }
 
