@@ -130,6 +130,39 @@ func TestWhatDiffersIsSettledByAKeyEach(t *testing.T) {
 	}
 }
 
+// What was settled stays settled when the envelope is put into its box again, and
+// when tuckrow is opened anew; undo brings it back.
+func TestWhatWasSettledStaysSoWhenItIsFiled(t *testing.T) {
+	p := play(t, stocktake.ID, small()...)
+	// A holds K10, K22, out card, K13; K11 is gone. B holds K21 before K20.
+	p.keys("enter", "space", "tab", "'K22", "enter", "space", "space", "ctrl+e", "enter", "'K21", "enter", "'K20", "enter", "ctrl+e", "tab")
+	for _, kind := range []string{"missing: 1", "elsewhere: 1", "misplaced: 1"} {
+		p.mustList(kind)
+	}
+	p.keys("'m", "'p", "'p")
+	p.mustShow("nothing differs in the boxes that are counted, or all of it is settled")
+	// K11 turns up, and all three are put where they belong.
+	for _, ch := range []model.Change{&model.PutBack{Copy: 2}, &model.Stand{Rows: []model.NamedRow{{Box: "A", Copies: []model.Accession{1, 2, 3, 4}}, {Box: "B", Copies: []model.Accession{5, 6, 7}}}}} {
+		commit, err := p.store.Store.Commit(t.Context(), ch)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.send(frame.StoreChanged{Commit: commit})
+	}
+	p.mustShow("nothing differs in the boxes that are counted, or all of it is settled")
+	p = p.again()
+	p.keys("f7", "tab")
+	p.mustShow("nothing differs in the boxes that are counted, or all of it is settled")
+	p.keys("ctrl+z", "ctrl+z")
+	p.mustShow("nothing differs in the boxes that are counted, or all of it is settled")
+	p.keys("ctrl+z")
+	p.mustList("misplaced: 1")
+	p.keys("ctrl+z")
+	p.mustList("elsewhere: 1")
+	p.keys("ctrl+z")
+	p.mustList("missing: 1")
+}
+
 // A stocktake can be left at any moment, and is there again: half a box, and what
 // was typed.
 func TestAStocktakeIsThereAgain(t *testing.T) {

@@ -20,7 +20,8 @@ type count struct {
 	steps []step
 	done  bool
 	lost  []model.Accession // not found, when it was done
-	typed string            // stood in the field when it was left
+	moved moved
+	typed string // stood in the field when it was left
 }
 
 // step is one envelope, or one that is not there.
@@ -36,7 +37,7 @@ func (s *Screen) count() *count {
 	b := s.box()
 	n := s.counts[b.ID]
 	if n == nil {
-		n = &count{name: b.Name}
+		n = &count{name: b.Name, moved: moved{}}
 		s.counts[b.ID] = n
 	}
 	return n
@@ -123,6 +124,7 @@ func (s *Screen) add(x step) {
 	n := s.count()
 	spot, _ := s.desk.Collection().Standing(x.Copy)
 	x.From, s.unkept = spot.Box, true
+	delete(n.moved, x.Copy)
 	n.steps = append(n.steps[:len(n.steps):len(n.steps)], x)
 }
 
@@ -305,7 +307,7 @@ func (s *Screen) walks() []reading.Walked {
 		w := reading.Walked{Box: b}
 		for _, x := range n.steps {
 			spot, _ := c.Standing(x.Copy)
-			moved := x.Copy != 0 && spot.Box != x.From && spot.Box != b.ID
+			moved := x.Copy != 0 && spot.Box != x.From && spot.Box != b.ID || n.moved[x.Copy] > 0
 			if x.Read != "" && !moved && (x.Copy == 0 || x.Read == "-" || c.Copy(x.Copy) != nil) {
 				w.Lines = append(w.Lines, x.Read)
 			}
@@ -316,12 +318,12 @@ func (s *Screen) walks() []reading.Walked {
 }
 
 // lost are the copies that were not found when their boxes were counted. What came
-// into a box since is none of them.
+// into a box since is none of them, nor is what has left it.
 func (s *Screen) lost() map[model.Accession]bool {
 	lost := map[model.Accession]bool{}
 	for _, n := range s.counts {
 		for _, a := range n.lost {
-			lost[a] = n.done
+			lost[a] = n.done && n.moved[a] == 0
 		}
 	}
 	return lost

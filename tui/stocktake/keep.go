@@ -27,6 +27,7 @@ type keptCount struct {
 	Done  bool              `json:"done,omitempty"`
 	Lost  []model.Accession `json:"lost,omitempty"`
 	Typed string            `json:"typed,omitempty"`
+	Moved moved             `json:"moved,omitempty"`
 }
 
 // keptFormat is the version of what is kept. One of another version is left
@@ -48,7 +49,7 @@ func (s *Screen) written() []byte {
 		if s.inBox() && s.box().ID == b.ID {
 			typed = s.field.Value()
 		}
-		k.Counts = append(k.Counts, keptCount{b.ID, b.Name, n.steps, n.done, n.lost, typed})
+		k.Counts = append(k.Counts, keptCount{b.ID, b.Name, n.steps, n.done, n.lost, typed, n.moved})
 	}
 	for name := range s.left {
 		k.Left = append(k.Left, name)
@@ -93,7 +94,10 @@ func (s *Screen) recall() {
 		for i := range x.Steps {
 			x.Steps[i].Read = words.Clean(x.Steps[i].Read)
 		}
-		s.counts[x.Box] = &count{words.Clean(x.Name), x.Steps, x.Done, x.Lost, words.Clean(x.Typed)}
+		if x.Moved == nil {
+			x.Moved = moved{}
+		}
+		s.counts[x.Box] = &count{words.Clean(x.Name), x.Steps, x.Done, x.Lost, x.Moved, words.Clean(x.Typed)}
 	}
 	for _, name := range k.Left {
 		s.left[name] = true

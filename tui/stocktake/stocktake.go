@@ -118,6 +118,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
 		s.reopen(msg.Commit)
+		s.noteMoves(msg.Commit)
 	case frame.Written:
 		s.onWritten(msg)
 	case frame.Rested:
