@@ -111,6 +111,9 @@ func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}
+	for _, doubt := range ask.Doubts(c, func(l model.Length) string { return l.Fine(units) }) {
+		a.prose(doubt, "")
+	}
 	switch {
 	case ask.Years > 0 && out.Pace == "not known":
 		a.prose("nothing grows in this, for growth is "+answer.Grows.Text()+". Say it with --per-year, or for good: tuckrow supplies 'a year=40'", "")

@@ -59,6 +59,24 @@ func (q Question) furniture(c *model.Collection) *model.ShelfSpec {
 	return &spec
 }
 
+// Doubts says of which lengths the boxes asked for are taken to be, where those are
+// odd by the rule of the shelf: likelier another unit was meant. Lengths as write has
+// them.
+func (q Question) Doubts(c *model.Collection, write func(model.Length) string) (out []string) {
+	spec := q.furniture(c)
+	if spec == nil {
+		return nil
+	}
+	said := map[model.Length]bool{}
+	for _, b := range spec.OddBoxes(c.Shelf()) {
+		if !said[b.Length] {
+			out = append(out, "boxes are taken to be "+write(b.Length)+" long: is that right? a number without a unit is in millimetres")
+		}
+		said[b.Length] = true
+	}
+	return out
+}
+
 // MostYears is as far as one can ask.
 const MostYears = 50
 

@@ -26,14 +26,17 @@ type answer struct {
 	rev uint64
 	to  question
 	newroom.Answer
-	err error
+	doubts func(write func(model.Length) string) []string // about the lengths asked for
+	err    error
 }
 
 func (q question) put(c *model.Collection, on model.Date) *answer {
 	out := &answer{rev: c.Rev(), to: q}
 	var length model.Length
 	if length, out.err = newroom.ParseBoxLength(q.boxes); out.err == nil {
-		out.Answer, out.err = newroom.Ask(c, newroom.Question{Years: q.years, PerYear: q.perYear, On: on, Shelf: q.spec, BoxLength: length})
+		ask := newroom.Question{Years: q.years, PerYear: q.perYear, On: on, Shelf: q.spec, BoxLength: length}
+		out.Answer, out.err = newroom.Ask(c, ask)
+		out.doubts = func(write func(model.Length) string) []string { return ask.Doubts(c, write) }
 	}
 	return out
 }
@@ -73,7 +76,8 @@ func (s *Screen) aboutRoom() []string {
 	} else if q.perYear == 0 && !s.answer.Grows.Known {
 		then = "then: what there is, " + with + "; nothing grows, for growth is " + s.answer.Grows.Text() + "; enter takes a figure of yours"
 	}
-	return []string{then, "nothing is changed by asking; Shelf changes what there is", moving.Caution(s.answer.Then.Fullest)}
+	doubts := s.answer.doubts(func(l model.Length) string { return l.Fine(s.theme.Units) })
+	return append(doubts, then, "nothing is changed by asking; Shelf changes what there is", moving.Caution(s.answer.Then.Fullest))
 }
 
 // roomSheet is the form of the question about another room.
