@@ -30,6 +30,25 @@ type Said struct {
 	Will       string // what the one kept is going to say
 }
 
+// InUnits says the same with what is measured on a body or on cloth in the owner's
+// units, for who reads it; a field itself has plain millimetres.
+func (x Said) InUnits(set Settings) Said {
+	f, _ := FieldNamed(x.Field)
+	for _, text := range []*string{&x.Kept, &x.Gone, &x.Will} {
+		var en Entry
+		switch {
+		case f.Name != "size_chart" && f.Name != "cloth_needed" || f.Set(&en, *text) != nil:
+		case len(en.Sizes) > 0:
+			*text = sizesText(en.Sizes, set.Tape)
+		case len(en.Needs) > 0:
+			*text = join(en.Needs, func(n Need) []string {
+				return []string{n.View, n.Size, cellOf(n.Width, set.Tape), cellOf(n.Length, set.Cloth), n.For}
+			})
+		}
+	}
+	return x
+}
+
 // Joint is what a merge comes to.
 type Joint struct {
 	Merged        // what goes over, and what is kept of both

@@ -98,6 +98,27 @@ func TestMergingFromFind(t *testing.T) {
 	p.mustShow("tuckrow: Find", "Look for  300▏")
 }
 
+// Size charts and cloth are compared in the units that the owner writes, and never
+// as bare millimetres.
+func TestMergingShowsChartsInTheOwnersUnits(t *testing.T) {
+	for units, want := range map[string][]string{
+		"mm":         {"10 | 92 cm", "10 | 88.9 cm", "140 cm | 2.00 m"},
+		model.Inches: {"10 | 36 1/4 in", "10 | 35 in", "55 1/8 in | 2 1/4 yd"},
+	} {
+		set := model.DefaultSettings()
+		set.Units = units
+		one := model.Entry{Publisher: "Quillon", Number: "300", Name: "Coat", Sizes: []model.Size{{Name: "10", Bust: 920 * model.Millimetre}}}
+		two := model.Entry{Publisher: "Quillon", Number: "300", Name: "Coat", Year: 1974, DatedBy: "copyright", Sizes: []model.Size{{Name: "10", Bust: 889 * model.Millimetre}},
+			Needs: []model.Need{{View: "A", Width: 1400 * model.Millimetre, Length: 2000 * model.Millimetre}}}
+		p := play(t, find.ID, &model.SetShelf{Spec: model.ShelfSpec{Settings: set}}, &model.Add{Entries: []model.Entry{one}}, &model.Add{Entries: []model.Entry{two}})
+		p.keys("'300", "ctrl+y", "enter", "enter")
+		p.mustShow("Merge two records into one")
+		p.mustShow(want...)
+		p.mustShow("size chart: it will say " + want[0])
+		p.mustNotShow("920", "889", "1400")
+	}
+}
+
 // What merging comes to is stored, in one step.
 func TestMergedAndUndoneInFind(t *testing.T) {
 	p := play(t, find.ID, relatives()...)

@@ -84,6 +84,7 @@ func (a *app) lookAtMerge(c *model.Collection, ch *model.Merge) error {
 	rows := [][]string{{"", "to keep", "the other", "it will say"}}
 	for _, s := range j.Said {
 		out.Fields = append(out.Fields, jointField{s.Field, s.Kept, s.Gone, s.Will})
+		s = s.InUnits(c.Shelf().Settings)
 		rows = append(rows, []string{s.Field, s.Kept, s.Gone, s.Will})
 	}
 	if a.json {

@@ -172,9 +172,11 @@ func (s *Sheet) joinLines() []string {
 	lines := s.head("Merge two records into one", g.Done+" is what it will say; all that was said is kept, and can be taken apart again")
 	lines = append(lines, t.Quiet.Render(cells.Cut("  "+cells.Fit("", label)+" "+said("record kept", false)+" "+said("merged into it", false), s.w)))
 	var rows []string
+	set := s.desk.Collection().Shelf().Settings
 	for _, x := range s.joint.Said {
-		both := x.Field == "tags" || x.Field == "also_in"
-		text := cells.Fit(plain(x.Field), label) + " " + said(x.Kept, both || x.Will == x.Kept) + " " + said(x.Gone, both || x.Will == x.Gone)
+		both, kept, gone := x.Field == "tags" || x.Field == "also_in", x.Will == x.Kept, x.Will == x.Gone
+		x = x.InUnits(set)
+		text := cells.Fit(plain(x.Field), label) + " " + said(x.Kept, both || kept) + " " + said(x.Gone, both || gone)
 		rows = append(rows, s.line(len(rows) == s.at[joining], text))
 	}
 	for _, x := range s.alongs() {
@@ -195,20 +197,20 @@ func (s *Sheet) aboutJoin() string {
 		return ""
 	}
 	x := s.joint.Said[at]
-	name := plain(x.Field)
+	name, shown := plain(x.Field), x.InUnits(s.desk.Collection().Shelf().Settings)
 	switch {
 	case x.Kept == x.Gone:
-		return name + ": both say " + x.Kept
+		return name + ": both say " + shown.Kept
 	case x.Kept == "" || x.Gone == "":
-		return name + ": only one says anything: " + x.Kept + x.Gone
+		return name + ": only one says anything: " + shown.Kept + shown.Gone
 	case settled(x):
-		return name + ": it will say " + x.Will
+		return name + ": it will say " + shown.Will
 	}
-	other := x.Gone
+	other := shown.Gone
 	if x.Will == x.Gone {
-		other = x.Kept
+		other = shown.Kept
 	}
-	return name + ": it will say " + x.Will + ", and not " + other + "; space turns that round"
+	return name + ": it will say " + shown.Will + ", and not " + other + "; space turns that round"
 }
 
 func (s *Sheet) partLines() []string {
