@@ -127,22 +127,24 @@ func (s *Screen) confirmView() []string {
 		blank := func(l string) bool { return l == "" }
 		lines, end = slices.DeleteFunc(lines, blank), slices.DeleteFunc(end, blank)
 	}
-	return append(s.window(lines, max(1, s.h-len(end))), end...)
+	return append(s.window(lines[0], len(lines)-1, func(i int) string { return lines[i+1] }, max(1, s.h-len(end))), end...)
 }
 
 // window is what is seen of lines under a first one that stays, in so many lines
-// in all. Where there is more, the last says so.
-func (s *Screen) window(lines []string, room int) []string {
-	if len(lines) <= room {
-		return lines
+// in all. Where there is more, the last says so. Only what is seen is written.
+func (s *Screen) window(head string, n int, line func(int) string, room int) []string {
+	out, top, last := []string{head}, 0, n
+	if n >= room {
+		room = max(1, room-2)
+		s.most = max(0, n-room)
+		top = max(0, min(s.top, s.most))
+		last = min(n, top+room)
 	}
-	head, all := lines[:1], lines[1:]
-	room = max(1, room-2)
-	s.most = max(0, len(all)-room)
-	top := max(0, min(s.top, s.most))
-	out := slices.Concat(head, all[top:min(len(all), top+room)])
+	for i := top; i < last; i++ {
+		out = append(out, line(i))
+	}
 	t := s.theme
-	switch rest := len(all) - top - room; {
+	switch rest := n - last; {
 	case rest > 0:
 		out = append(out, t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Down, counted(rest, "line", "lines")), s.w)))
 	case top > 0:
@@ -154,75 +156,96 @@ func (s *Screen) window(lines []string, room int) []string {
 // textWidth is the column for the text of labels and cards.
 const textWidth = 20
 
-// list is the labels and cards of a plan, as they must be printed. It is made
-// once for a width: in a large cupboard there are thousands.
-func (s *Screen) list() []string {
+// listLine is one line of the labels and cards of a plan: one of them, or a heading,
+// or nothing.
+type listLine struct {
+	label   *ordering.NewLabel
+	card    *ordering.NewCard
+	heading string
+}
+
+// list is the labels and cards of a plan, as they must be printed.
+func (s *Screen) list() []listLine {
 	if s.listed == nil {
 		return nil
 	}
-	if s.items == nil || s.itemsOf != s.listed || s.itemsW != s.w {
-		s.items, s.itemsOf, s.itemsW = s.newList(s.listed), s.listed, s.w
+	if s.itemsOf != s.listed {
+		s.items, s.itemsOf, s.itemsName = listOf(&s.listed.redo), s.listed, 10
+		for i := range s.listed.boxes {
+			s.itemsName = max(s.itemsName, min(16, cells.Width(s.listed.boxes[i].Name)+6))
+		}
 	}
 	return s.items
 }
 
-// newList writes the list. What is to be printed is never cut for what is said
-// beside it: it is longer than its column then.
-func (s *Screen) newList(r *result) []string {
-	t := s.theme
-	name := 10
-	for i := range r.boxes {
-		name = max(name, min(16, cells.Width(r.boxes[i].Name)+6))
+func listOf(r *ordering.Redo) []listLine {
+	var labels, print, move, lines []listLine
+	for i := range r.Labels {
+		labels = append(labels, listLine{label: &r.Labels[i]})
 	}
-	item := func(box, text, note string) string {
-		line := " " + cells.Fit("box "+box, name) + " "
-		left := max(0, s.w-name-2)
-		if text = cells.Cut(text, left); s.roomy() && cells.Width(text) < textWidth { // the notes in a column
-			text = cells.Fit(text, textWidth)
-		}
-		line += t.Strong.Render(text)
-		if left -= cells.Width(text) + 2; note != "" && left > 6 {
-			line += "  " + t.Quiet.Render(cells.Cut(note, left))
-		}
-		return line
-	}
-	var labels, print, move []string
-	for _, x := range r.redo.Labels {
-		note, text := "was "+x.Was, x.Is
-		if x.Holding.New {
-			note = "a new box"
-		}
-		if x.Is == ordering.NoLabel {
-			text = "take its label off: it stays empty"
-		}
-		labels = append(labels, item(x.Holding.Box.Name, text, note))
-	}
-	for _, c := range r.redo.Cards {
-		before := "before " + c.Before.Pattern.Heading()
-		if c.From == "" {
-			print = append(print, item(c.Box.Name, c.Text, before))
+	for i := range r.Cards {
+		if c := &r.Cards[i]; c.From == "" {
+			print = append(print, listLine{card: c})
 		} else {
-			move = append(move, item(c.Box.Name, c.Text, "from box "+c.From+", "+before))
+			move = append(move, listLine{card: c})
 		}
 	}
-	var lines []string
 	for _, part := range []struct {
 		title string
-		items []string
+		lines []listLine
 	}{{"Labels to print", labels}, {"Cards to print", print}, {"Cards to move", move}} {
 		if len(lines) > 0 {
-			lines = append(lines, "")
+			lines = append(lines, listLine{})
 		}
-		lines = append(lines, t.Heading.Render(cells.Cut(fmt.Sprintf("%s: %d", part.title, len(part.items)), s.w)))
-		lines = append(lines, part.items...)
+		lines = append(lines, listLine{heading: fmt.Sprintf("%s: %d", part.title, len(part.lines))})
+		lines = append(lines, part.lines...)
 	}
 	return lines
 }
 
+// listLine writes a line. What is to be printed is never cut for what is said beside
+// it: it is longer than its column then.
+func (s *Screen) listLine(x listLine) string {
+	switch {
+	case x.heading != "":
+		return s.theme.Heading.Render(cells.Cut(x.heading, s.w))
+	case x.label != nil:
+		note, text := "was "+x.label.Was, x.label.Is
+		if x.label.Holding.New {
+			note = "a new box"
+		}
+		if x.label.Is == ordering.NoLabel {
+			text = "take its label off: it stays empty"
+		}
+		return s.listItem(x.label.Holding.Box.Name, text, note)
+	case x.card != nil:
+		note := "before " + x.card.Before.Pattern.Heading()
+		if x.card.From != "" {
+			note = "from box " + x.card.From + ", " + note
+		}
+		return s.listItem(x.card.Box.Name, x.card.Text, note)
+	}
+	return ""
+}
+
+func (s *Screen) listItem(box, text, note string) string {
+	t, name := s.theme, s.itemsName
+	line := " " + cells.Fit("box "+box, name) + " "
+	left := max(0, s.w-name-2)
+	if text = cells.Cut(text, left); s.roomy() && cells.Width(text) < textWidth { // the notes in a column
+		text = cells.Fit(text, textWidth)
+	}
+	line += t.Strong.Render(text)
+	if left -= cells.Width(text) + 2; note != "" && left > 6 {
+		line += "  " + t.Quiet.Render(cells.Cut(note, left))
+	}
+	return line
+}
+
 func (s *Screen) listView() []string {
-	t := s.theme
 	s.most = 0
-	return s.window(append([]string{s.spread("Labels and cards of this plan", "not applied", t.Quiet)}, s.list()...), max(1, s.h))
+	lines := s.list()
+	return s.window(s.spread("Labels and cards of this plan", "not applied", s.theme.Quiet), len(lines), func(i int) string { return s.listLine(lines[i]) }, max(1, s.h))
 }
 
 // findingLines say what a plan could not meet, as far as there is room.

@@ -57,16 +57,17 @@ type Screen struct {
 	known  map[string]*result // by the name of the request, all of one revision
 	halted bool               // esc was pressed, and nothing is waited for
 
-	box     string       // chosen, by its name
-	way     ordering.Way // chosen among the answers
-	asks    question     // what is asked for
-	field   textinput.Model
-	listed  *result // whose labels and cards are listed
-	top     int     // of what is listed, or said before applying
-	most    int     // that top can be, as last drawn
-	items   []string
-	itemsW  int
-	itemsOf *result
+	box    string       // chosen, by its name
+	way    ordering.Way // chosen among the answers
+	asks   question     // what is asked for
+	field  textinput.Model
+	listed *result // whose labels and cards are listed
+	top    int     // of what is listed, or said before applying
+	most   int     // that top can be, as last drawn
+	items  []listLine
+
+	itemsOf   *result
+	itemsName int // how wide the names of its boxes are
 
 	made   *making // what was found to be to be made; of another revision while that is worked out anew
 	noting uint64  // the write that notes some of it as made; 0: none
