@@ -45,7 +45,6 @@ func (d *Desk) Prepare(commit model.Commit) {
 	}
 	c := commit.Collection
 	next := New(c)
-	c.Steps() // is counted once, and shown at once
 	d.preparing.Lock()
 	defer d.preparing.Unlock()
 	d.ahead = next
@@ -62,9 +61,19 @@ func (d *Desk) prepared(c *model.Collection) *Desk {
 	return nil
 }
 
-// New lays a collection on the desk.
+// New lays a collection on the desk, with what the first keys would wait for.
 func New(c *model.Collection) *Desk {
-	return &Desk{Layout: ordering.Arrange(c), Index: lookup.New(c), Known: propose.New(c), Today: today}
+	d := &Desk{Today: today}
+	var work sync.WaitGroup
+	work.Go(func() { d.Index = lookup.New(c) })
+	work.Go(func() { d.Known = propose.New(c) })
+	c.Steps() // is counted once, and shown at once
+	d.Layout = ordering.Arrange(c)
+	if boxes := c.Shelf().Boxes; len(boxes) > 0 {
+		d.Layout.StandingIn(boxes[0].ID) // what stands in one is seen by what stands in all
+	}
+	work.Wait()
+	return d
 }
 
 func today() model.Date { return model.Date(time.Now().Format(time.DateOnly)) }
