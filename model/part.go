@@ -16,9 +16,9 @@ type SplitPattern struct {
 // Title implements Change.
 func (ch *SplitPattern) Title(c *Collection) string {
 	if len(ch.Copies) == 0 {
-		return "split nothing off"
+		return "parted nothing"
 	}
-	return "split " + counted(len(ch.Copies), "copy", "copies") + " of " + c.heading(ch.Copies[0]) + " off"
+	return "parted " + counted(len(ch.Copies), "copy", "copies") + " from " + c.heading(ch.Copies[0])
 }
 
 // OtherDesign is what the sleeve of another design is taken to say until it is
@@ -89,7 +89,7 @@ func (e *editor) splitFrom(copies []Accession) (of PatternID, err error) {
 			return 0, err
 		}
 		if of != 0 && cp.Pattern != of {
-			return 0, Inputf("copy %d is of another pattern than copy %d; split one pattern at a time", a, copies[0])
+			return 0, Inputf("copy %d is of another pattern than copy %d; part one pattern at a time", a, copies[0])
 		}
 		of = cp.Pattern
 	}

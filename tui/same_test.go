@@ -202,7 +202,7 @@ func TestPartingFromFind(t *testing.T) {
 	if c.Makes().Get(2).Pattern != fresh.ID || c.Queue()[0].Pattern != fresh.ID {
 		t.Errorf("what was made, and what waits, are of %d and %d", c.Makes().Get(2).Pattern, c.Queue()[0].Pattern)
 	}
-	p.mustShow("411", "Round apron")
+	p.mustShow("411", "Round apron", "undo: parted 1 copy from 410") // in the word of the room; Split is another
 	p.keys("ctrl+z")
 	if c := p.listed(); c.Copy(4).Pattern != 3 || c.Patterns().Len() != 4 {
 		t.Error("undo did not make one of them")
