@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"strings"
 )
 
@@ -10,7 +9,7 @@ import (
 func (c *Copy) PrintText() string {
 	p, parts := c.Print, []string(nil)
 	if p.Pages > 0 {
-		parts = append(parts, strings.TrimSpace(fmt.Sprintf("%d pages %s", p.Pages, p.Paper)))
+		parts = append(parts, strings.TrimSpace(counted(p.Pages, "page", "pages")+" "+p.Paper))
 	}
 	if scale := p.Scale(); scale != "" && c.Medium == Printed {
 		parts = append(parts, scale)

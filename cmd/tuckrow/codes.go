@@ -103,9 +103,9 @@ func (a *app) readCode(c *model.Collection, text string) error {
 	case x.Publisher == "":
 		a.printf("nothing that is listed says whose it is\n")
 	default:
-		a.printf("probably %s: %s sure, from %d of %d sleeves\n", x.Publisher, percent(x.SurePublisher), g.Sleeves, g.Of)
+		a.printf("probably %s: %s sure, from %d of %s\n", x.Publisher, percent(x.SurePublisher), g.Sleeves, counted(g.Of, "sleeve", "sleeves"))
 		if x.Number != "" {
-			a.printf("probably number %s: %s sure, from %d of %d sleeves\n", x.Number, percent(x.SureNumber), g.Agree, g.Tried)
+			a.printf("probably number %s: %s sure, from %d of %s\n", x.Number, percent(x.SureNumber), g.Agree, counted(g.Tried, "sleeve", "sleeves"))
 		}
 	}
 	return nil

@@ -174,7 +174,7 @@ func (a *app) demoSplit(l *ordering.Layout) error {
 		return err
 	}
 	d := l.Compare(p)
-	a.printf("  %s change box, %d labels change.\n", envelopes(d.Moved), d.Labels)
+	a.printf("  %s.\n", changing(d))
 	a.prose(moving.Caution(moving.Fullest(p.Boxes)), "")
 	return nil
 }

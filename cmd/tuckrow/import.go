@@ -252,11 +252,14 @@ func unreadable(err error) error {
 	return fmt.Errorf("%w; check the name of the file and that you may read it", err)
 }
 
-func copies(n int) string {
+func copies(n int) string { return counted(n, "copy", "copies") }
+
+// counted writes "1 copy" or "7 copies".
+func counted(n int, one, many string) string {
 	if n == 1 {
-		return "1 copy"
+		return "1 " + one
 	}
-	return fmt.Sprintf("%d copies", n)
+	return fmt.Sprintf("%d %s", n, many)
 }
 
 // exportTo opens where an export goes: a file that is only put in place when it

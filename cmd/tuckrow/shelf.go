@@ -90,20 +90,16 @@ func (a *app) applyShelf(cmd *cobra.Command, s cupboard, path string) (err error
 	}
 	for _, b := range before.Shelf().Boxes {
 		if _, still := commit.Collection.Shelf().Box(b.ID); !still && len(before.Row(b.ID)) > 0 {
-			a.printf("box %s is no longer on the shelf; its %s are on the to-file pile (tuckrow undo takes this back).\n", b.Name, envelopes(len(before.Row(b.ID))))
+			a.printf("box %s is no longer on the shelf; its %s on the to-file pile (tuckrow undo takes this back).\n", b.Name, counted(len(before.Row(b.ID)), "envelope is", "envelopes are"))
 		}
 	}
 	for _, b := range spec.OddBoxes(before.Shelf()) {
 		a.printf("box %s is taken to be %s long; if that is a slip, mend the file and apply it again.\n", b.Name, b.Length.Fine(unitsOf(commit.Collection)))
 	}
 	sh := commit.Collection.Shelf()
-	a.printf("the shelf has %d sections, %d boxes, %d binders and %d rows of hooks.\n", len(sh.Sections), len(sh.Boxes), len(sh.Binders), len(sh.Hooks))
+	a.printf("the shelf has %s, %s, %s and %s.\n", counted(len(sh.Sections), "section", "sections"), counted(len(sh.Boxes), "box", "boxes"),
+		counted(len(sh.Binders), "binder", "binders"), counted(len(sh.Hooks), "row of hooks", "rows of hooks"))
 	return nil
 }
 
-func envelopes(n int) string {
-	if n == 1 {
-		return "1 envelope"
-	}
-	return fmt.Sprintf("%d envelopes", n)
-}
+func envelopes(n int) string { return counted(n, "envelope", "envelopes") }

@@ -165,13 +165,14 @@ func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 	for _, f := range p.Findings {
 		a.printf("note: %s.\n", f)
 	}
-	boxes := "boxes"
-	if p.Used() == 1 {
-		boxes = "box"
-	}
-	a.printf("%d %s used, %s change box, %d labels change.\n", p.Used(), boxes, envelopes(d.Moved), d.Labels)
+	a.printf("%s used, %s.\n", counted(p.Used(), "box", "boxes"), changing(d))
 	a.prose(moving.Caution(moving.Fullest(p.Boxes)), "")
 	return nil
+}
+
+// changing says what a plan changes in the boxes.
+func changing(d ordering.Difference) string {
+	return counted(d.Moved, "envelope changes box", "envelopes change box") + ", " + counted(d.Labels, "label changes", "labels change")
 }
 
 func splitOf(l *ordering.Layout, p *ordering.Plan, d ordering.Difference) splitPlan {

@@ -133,8 +133,8 @@ func (a *app) sayStock(c *model.Collection, s *reading.Stocktake, recorded bool)
 	if err := columns(a.out, rows); err != nil {
 		return err
 	}
-	a.printf("%d boxes, %d read: %d missing, %d in another box, %d misplaced in theirs, %d unlisted.\n",
-		len(s.Boxes), items, len(s.Missing), len(s.Moved), reading.Count(matters, reading.Wrong), len(out.Unlisted))
+	a.printf("%s, %d read: %d missing, %d in another box, %d misplaced in theirs, %d unlisted.\n",
+		counted(len(s.Boxes), "box", "boxes"), items, len(s.Missing), len(s.Moved), reading.Count(matters, reading.Wrong), len(out.Unlisted))
 	if recorded {
 		a.printf("recorded as found.\n")
 	}

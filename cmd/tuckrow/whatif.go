@@ -118,7 +118,7 @@ func (a *app) whatIf(c *model.Collection, ask newroom.Question) error {
 	case ask.Years > 0 && out.Pace == "not known":
 		a.prose("nothing grows in this, for growth is "+answer.Grows.Text()+". Say it with --per-year, or for good: tuckrow supplies 'a year=40'", "")
 	case ask.Years > 0:
-		a.printf("with %d copies a year for %s: an estimate.\n", answer.PerYear, yearsText(ask.Years))
+		a.printf("with %s a year for %s: an estimate.\n", copies(answer.PerYear), yearsText(ask.Years))
 	}
 	a.printf("nothing was changed; tuckrow shelf apply makes a room the one there is.\n")
 	a.prose(moving.Caution(answer.Then.Fullest), "")

@@ -203,7 +203,7 @@ func remarks(w *paper.Work, r *paper.Report, f form) []string {
 		out = append(out, fmt.Sprintf("no font here has %q, a box stands for each", r.Missing))
 	}
 	if r.Uncoded > 0 {
-		out = append(out, fmt.Sprintf("%d labels are too small for a code", r.Uncoded))
+		out = append(out, counted(r.Uncoded, "label is too small for a code", "labels are too small for a code"))
 	}
 	return out
 }
