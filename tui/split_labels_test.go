@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/tuckrow/ordering"
+	"example.org/tuckrow/tui/refile"
 	"example.org/tuckrow/tui/split"
 )
 
@@ -48,4 +49,24 @@ func TestLabelsOnAFailingStore(t *testing.T) {
 	p.store.fail = nil
 	p.keys("esc", "space")
 	p.mustShow("→ box 2 ")
+}
+
+// Once the label of a box is noted as made, no room counts it any more.
+func TestLabelsMadeAreCountedNowhere(t *testing.T) {
+	p := demo(t, split.ID)
+	p.keys("enter", "enter", "space")
+	n := strconv.Itoa(len(ordering.Arrange(p.listed()).Outstanding().Labels))
+	p.keys("esc")
+	p.mustShow(n + " labels to redo")
+	p.keys("ctrl+r")
+	p.mustShow(n + " labels change")
+}
+
+// A box that was filled before it had a label has none; it is not empty.
+func TestABoxWithoutALabelIsNotCalledEmpty(t *testing.T) {
+	p := play(t, refile.ID, twoBoxes(), add("Quillon", "100", "Cape", "", 0))
+	p.refileAll()
+	p.keys("ctrl+p", "'p")
+	p.mustShow("Labels to print: 1", "it has none yet")
+	p.mustNotShow("was empty")
 }

@@ -30,7 +30,7 @@ const allAnswers = "all"
 func (a *app) answers(l *ordering.Layout) error {
 	out, rows := []spillAnswer{}, [][]string{{"", "boxes", "new", "change box", "labels", "cards", "room left", "then fit (likely, at least, evenly)"}}
 	for _, x := range l.Answers() {
-		s := answerOf(&x)
+		s := answerOf(l, &x)
 		out = append(out, s)
 		rows = append(rows, []string{string(s.Answer), strconv.Itoa(s.BoxesUsed), strconv.Itoa(len(s.NewBoxes)), envelopes(s.Moved),
 			strconv.Itoa(s.LabelsChanged), strconv.Itoa(s.CardsChanged), s.Room.In(unitsOf(l.Collection())), fmt.Sprintf("%s, %s, %s", s.FitsLikely, s.FitsPoor, s.FitsEvenly)})
@@ -50,8 +50,8 @@ grown in the last year; it is an estimate. Decide with: tuckrow split --answer i
 	return nil
 }
 
-func answerOf(x *ordering.Answer) spillAnswer {
-	s := spillAnswer{Answer: x.Way, BoxesUsed: x.Boxes, NewBoxes: []string{}, Moved: x.Moved, LabelsChanged: x.Labels, CardsChanged: x.Cards,
+func answerOf(l *ordering.Layout, x *ordering.Answer) spillAnswer {
+	s := spillAnswer{Answer: x.Way, BoxesUsed: x.Boxes, NewBoxes: []string{}, Moved: x.Moved, LabelsChanged: len(l.Redo(x.Plan).Labels), CardsChanged: x.Cards,
 		Room: x.Room, FitsLikely: x.Outlook.Likely, FitsPoor: x.Outlook.Poor, FitsEvenly: x.Outlook.Even}
 	for _, b := range x.Decision().Boxes {
 		s.NewBoxes = append(s.NewBoxes, b.Name)

@@ -143,6 +143,7 @@ func asked(goal, answer string) string {
 
 func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 	d := l.Compare(*p)
+	d.Labels = len(l.Redo(*p).Labels) // of those on record
 	if a.json {
 		return a.printJSON(splitOf(l, p, d))
 	}

@@ -135,8 +135,8 @@ func (s *Screen) aboutPlan() []string {
 	default:
 		say = append(say, "boxes begin where they do now; what does not fit goes on into the next")
 	}
-	if w.diff.Labels > 0 {
-		say = append(say, counted(w.diff.Labels, "label changes", "labels change"))
+	if w.labels > 0 {
+		say = append(say, counted(w.labels, "label changes", "labels change"))
 	}
 	return say
 }

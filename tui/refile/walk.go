@@ -89,7 +89,7 @@ func (l *list) carry(old *list, order map[model.BoxID]int, lost func(model.Acces
 type walk struct {
 	rev     uint64 // of the collection that it is of
 	moves   ordering.Moves
-	diff    ordering.Difference
+	labels  int     // to redo, of what is on record
 	minutes float64 // 0: none was ever timed
 	piles   []ordering.Pile
 	pulls   list
@@ -99,7 +99,7 @@ type walk struct {
 // lay works the walk out. It is called aside, and must not touch the screen.
 func lay(l *ordering.Layout) *walk {
 	m := l.Refile()
-	w := &walk{rev: l.Collection().Rev(), moves: m, diff: l.Compare(m.Plan)}
+	w := &walk{rev: l.Collection().Rev(), moves: m, labels: len(l.Redo(m.Plan).Labels)}
 	if p, ok := measure.PaceOf(l.Collection()); ok {
 		w.minutes = p.Minutes(len(m.Pull), len(m.Insert))
 	}

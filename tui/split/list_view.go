@@ -59,7 +59,7 @@ func (s *Screen) answersView() []string {
 		row("boxes in use", t.Plain, number(func(r *result) int { return r.used })),
 		row("boxes to get", t.Plain, number(func(r *result) int { return r.fresh })),
 		row("change box", t.Strong, number(func(r *result) int { return r.diff.Moved })),
-		row("labels to redo", t.Strong, number(func(r *result) int { return r.diff.Labels })),
+		row("labels to redo", t.Strong, number(func(r *result) int { return len(r.redo.Labels) })),
 		row("cards", t.Plain, number(func(r *result) int { return len(r.redo.Cards) })),
 		row("room left", t.Plain, func(r *result) string { return s.theme.Length(r.room) }),
 		row("then fit, likely", t.Plain, fits(func(r *result) ordering.Fits { return r.outlook.Likely })),
@@ -210,7 +210,7 @@ func (s *Screen) listLine(x listLine) string {
 	case x.heading != "":
 		return s.theme.Heading.Render(cells.Cut(x.heading, s.w))
 	case x.label != nil:
-		note, text := "was "+x.label.Was, x.label.Is
+		note, text := said(x.label.Was), x.label.Is
 		if x.label.Holding.New {
 			note = "a new box"
 		}

@@ -40,10 +40,7 @@ func newMaking(l *ordering.Layout) *making {
 		x := toMake{name: b.Box.Name}
 		add := func(what, text, note string) { x.items = append(x.items, signItem{what, text, note}) }
 		if l := b.Label; l != nil {
-			was, is := "was "+l.Was, l.Is
-			if l.Was == ordering.NoLabel {
-				was = "it has none yet"
-			}
+			was, is := said(l.Was), l.Is
 			if is == ordering.NoLabel {
 				is = "take it off: the box stays empty"
 			}
@@ -62,6 +59,15 @@ func newMaking(l *ordering.Layout) *making {
 		m.boxes = append(m.boxes, x)
 	}
 	return m
+}
+
+// said is what stands beside a label: the one that the box had. One that holds
+// something can have none.
+func said(was string) string {
+	if was == ordering.NoLabel {
+		return "it has none yet"
+	}
+	return "was " + was
 }
 
 // says is what is to be made, in a few words.

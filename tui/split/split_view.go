@@ -138,7 +138,7 @@ func (s *Screen) price(r *result) string {
 		boxes += fmt.Sprintf(" (%d to get)", r.fresh)
 	}
 	if !s.roomy() {
-		return fmt.Sprintf("%s, %d moved, %s", boxes, r.diff.Moved, counted(r.diff.Labels, "label", "labels"))
+		return fmt.Sprintf("%s, %d moved, %s", boxes, r.diff.Moved, counted(len(r.redo.Labels), "label", "labels"))
 	}
 	return s.dots(boxes, counted(r.diff.Moved, "envelope changes box", "envelopes change box"),
 		counted(len(r.redo.Labels), "label to redo", "labels to redo"), counted(len(r.redo.Cards), "card", "cards"))
