@@ -66,13 +66,17 @@ func prefixed(before, text string) string {
 // standsFor writes what a card stands in the place of, and gives where that ends.
 func (p *press) standsFor(s *sheet.Sheet, on string, c *envelopeLabel, in sheet.Rect) (y float64) {
 	y = in.Y + 3
+	number, name := joined("  ", c.number, c.sizes), c.name
+	if c.number == "" { // in its place sizes would be taken for one
+		number, name = "", joined("  ", c.name, c.sizes)
+	}
 	for _, line := range []struct {
 		text string
 		st   lettering.Style
 	}{
 		{c.publisher, lettering.Style{Size: 14, Least: 9}},
-		{joined("  ", c.number, c.sizes), lettering.Style{Weight: lettering.Bold, Size: 14, Least: 9}},
-		{c.name, lettering.Style{Size: 12, Least: 8}},
+		{number, lettering.Style{Weight: lettering.Bold, Size: 14, Least: 9}},
+		{name, lettering.Style{Size: 12, Least: 8}},
 		{joined(" · ", c.category, c.accession), lettering.Style{Size: 8, Least: 7}},
 	} {
 		y += p.put(s, on, line.text, line.st, sheet.Rect{X: in.X, Y: y, W: in.W, H: 14}, 2, sheet.Left).Height() + 1

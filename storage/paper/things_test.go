@@ -18,6 +18,7 @@ import (
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage/paper/lettering"
 	"example.org/tuckrow/storage/paper/proof"
+	"example.org/tuckrow/storage/paper/sheet"
 )
 
 // made gives a work that could be made.
@@ -86,6 +87,22 @@ func TestWhatDoesNotGoInStandsInTheIndex(t *testing.T) {
 	}
 	if !strings.Contains(label, "…") || strings.Contains(label, long) || !strings.Contains(strings.ReplaceAll(index, " ", ""), strings.ReplaceAll(long, " ", "")) {
 		t.Errorf("the label says %q, the index %q", label, index)
+	}
+}
+
+// What has no number has its sizes beside the name on a card, and not in bold where
+// others have a number.
+func TestSizesDoNotStandWhereANumberWould(t *testing.T) {
+	for number, want := range map[string]string{"": "Apron  10-16", "6123": "6123  10-16"} {
+		p, s := &press{set: lettering.New(), report: &Report{}}, sheet.New(210, 297)
+		p.standsFor(s, "a card", &envelopeLabel{publisher: "Quillon", number: number, name: "Apron", sizes: "10-16"}, sheet.Rect{W: 90, H: 60})
+		var lines []string
+		for _, text := range s.Texts {
+			lines = append(lines, text.Line.Text)
+		}
+		if !slices.ContainsFunc(lines, func(l string) bool { return squeezed(l) == squeezed(want) }) {
+			t.Errorf("with the number %q the card says %q, want %q in one line", number, lines, want)
+		}
 	}
 }
 
