@@ -212,6 +212,35 @@ func TestTheMarkStaysInSewing(t *testing.T) {
 	row(p, here[:15])
 }
 
+// What was made leaves its copy listed as uncut until one says otherwise, by one key.
+func TestWhatWasMadeMayBeCut(t *testing.T) {
+	made := func(changes ...model.Change) *player {
+		p := play(t, sewing.ID, append([]model.Change{add("Quillon", "300", "Coat", "", 0), &model.Enqueue{Item: model.Queued{Pattern: 1}}}, changes...)...)
+		p.keys("f4", "'m", "enter")
+		p.mustShow("noted; ")
+		return p
+	}
+	p := made()
+	p.mustShow("copy 1 is not listed as cut: c if it is now", "c it is cut now")
+	if got := p.listed().Copy(1).Cut; got != model.CutUnknown {
+		t.Errorf("unasked it is %q", got)
+	}
+	p.keys("'c")
+	if got := p.listed().Copy(1).Cut; got != model.FullyCut || p.listed().Makes().Len() != 1 {
+		t.Errorf("it is %q, want cut", got)
+	}
+	p.mustNotShow("it is cut now")
+	p.keys("ctrl+z")
+	if got := p.listed().Copy(1).Cut; got != model.CutUnknown || p.listed().Makes().Len() != 1 {
+		t.Errorf("undone it is %q, with %d made", got, p.listed().Makes().Len())
+	}
+	again := &model.Add{Entries: []model.Entry{{Pattern: 1, Publisher: "Quillon", Number: "300", Cut: model.FullyCut}}}
+	made(again).mustNotShow("not listed as cut") // it was that one
+	again.Entries[0].Cut = model.Uncut
+	made(again).mustNotShow("not listed as cut") // which it was is not known
+	made(again, &model.TakeOut{Copy: 2}).mustShow("copy 2 is not listed as cut")
+}
+
 // From Binders, where every sleeve is, one comes to the form at once.
 func TestNoteMadeFromTheBinders(t *testing.T) {
 	for _, lead := range [][]string{nil, {"space"}, {"'c", "'wrap dress", "enter"}} {

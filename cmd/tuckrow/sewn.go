@@ -16,8 +16,9 @@ func (a *app) sewnCommand() *cobra.Command {
 		Short: "Note what was made of a pattern",
 		Long: `Notes that something was made: on (the day, else today), for (whom), view, size,
 cloth, changed (what was changed on the pattern), better (what to do better the
-next time) and notes. It is not to be sewn any more. Without words it
-lists what was made. With --entry, an entry of that list is said anew.`,
+next time) and notes. It is not to be sewn any more. A copy that it was cut from and
+that is not listed as cut is named, with the command that lists it so. Without
+words it lists what was made. With --entry, an entry of that list is said anew.`,
 		Example: "  tuckrow sewn harrow 6123 for=Ada view=B size=14 cloth='blue wool' changed='20 mm longer' better='line it'\n  tuckrow sewn --entry 3 better='line it'\n  tuckrow sewn",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withStore(func(s cupboard) error {
@@ -40,7 +41,13 @@ lists what was made. With --entry, an entry of that list is said anew.`,
 				if err != nil {
 					return err
 				}
-				return a.commit(cmd.Context(), s, &model.Sewn{Make: m})
+				if err := a.commit(cmd.Context(), s, &model.Sewn{Make: m}); err != nil || entry != 0 {
+					return err
+				}
+				if cp := sewing.Uncut(s.Collection(), m.Pattern); cp != 0 {
+					a.printf("copy %d is not listed as cut; if it is now: tuckrow change --copy %d cut=cut\n", cp, cp)
+				}
+				return nil
 			})
 		},
 	}

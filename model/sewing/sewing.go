@@ -101,3 +101,28 @@ func isOf(c *model.Collection, id model.PatternID, title, of string) bool {
 	want := strings.Fields(words.Fold(of))
 	return len(want) > 0 && !slices.ContainsFunc(want, func(w string) bool { return !slices.Contains(has, w) })
 }
+
+// Uncut gives the copy that something just made of a pattern was cut from, where it
+// is not said to be cut: the only copy there is, or the only one that is taken out.
+// 0: one of them is cut already, or was traced, or which it was cannot be told.
+func Uncut(c *model.Collection, of model.PatternID) model.Accession {
+	var all, out []model.Accession
+	for _, cp := range c.Copies().All() {
+		switch {
+		case cp.Pattern != of || cp.Missing != "":
+			continue
+		case cp.Cut == model.FullyCut || cp.Cut == model.PartlyCut || cp.Medium == model.Traced || cp.Medium == model.Drafted:
+			return 0
+		case cp.Out != nil:
+			out = append(out, cp.Accession)
+		}
+		all = append(all, cp.Accession)
+	}
+	switch {
+	case len(all) == 1:
+		return all[0]
+	case len(out) == 1:
+		return out[0]
+	}
+	return 0
+}

@@ -12,7 +12,7 @@ import (
 type keys struct {
 	find, whole, close                    key.Binding
 	queue, unqueue, earlier, later, order key.Binding
-	made, edit, add, drop                 key.Binding
+	made, cut, edit, add, drop            key.Binding
 	nextPage, pageBefore                  key.Binding
 	save, leave                           key.Binding
 	moves, turns                          key.Binding // for the help
@@ -32,6 +32,7 @@ func newKeys() keys {
 		later:      bind(">", "later", ">"),
 		order:      bind("< >", "order", "<", ">"),
 		made:       bind("m", "made", "m"),
+		cut:        bind("c", "it is cut now", "c"),
 		edit:       bind("enter", "change", "enter"),
 		add:        bind("n", "new", "n"),
 		drop:       bind("d", "take away", "d"),
@@ -53,6 +54,9 @@ func (s *Screen) ShortHelp() []key.Binding {
 	x, ok := s.thing()
 	_, listed := s.pattern()
 	var keys []key.Binding
+	if s.cut != 0 {
+		keys = append(keys, k.cut)
+	}
 	if s.whole {
 		keys = append(keys, k.close)
 	}
@@ -101,6 +105,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 	k := s.keys
 	find := long(k.find, "f", "show in Find where its envelope is")
 	noteMade := long(k.made, "m", "note that it was made: for whom, view, size, cloth, what to do better")
+	isCut := long(k.cut, "c", "when it was just noted as made: its copy is cut now, and so takes the room of a cut one")
 	queue := long(k.queue, "q", "put it at the end of what is to be sewn, or take it out")
 	switch {
 	case s.sheet != nil:
@@ -109,7 +114,7 @@ func (s *Screen) FullHelp() [][]key.Binding {
 		return [][]key.Binding{{long(k.moves, "up, down, pgup, pgdn", "what is further down"), find, long(k.close, "esc or space", "back to the list")}}
 	case s.page == next:
 		return [][]key.Binding{{k.moves, queue, long(k.order, "< >", "to be sewn earlier or later"),
-			long(k.edit, "enter", "of what is to be sewn: for whom, by when, of which cloth"), noteMade,
+			long(k.edit, "enter", "of what is to be sewn: for whom, by when, of which cloth"), noteMade, isCut,
 			long(k.whole, "space", "all that is known of the sleeve: whom it fits, which cloth is enough, what was made of it"), find, k.turns}}
 	case s.page == made:
 		return [][]key.Binding{{k.moves, long(k.edit, "enter", "change what is noted"), long(k.drop, "d", "take the note away: it was a mistake"),
@@ -139,6 +144,8 @@ func (s *Screen) onKey(msg tea.KeyMsg) tea.Cmd {
 	switch {
 	case key.Matches(msg, k.find):
 		s.showInFind()
+	case s.cut != 0 && key.Matches(msg, k.cut):
+		s.sayCut()
 	case s.whole && key.Matches(msg, k.close):
 		s.whole = false
 	case s.page == next && key.Matches(msg, k.queue):

@@ -9,6 +9,8 @@
 package sewing
 
 import (
+	"fmt"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
@@ -69,6 +71,8 @@ type Screen struct {
 
 	seq   uint64
 	saves uint64 // the write of the form; 0 for none
+
+	cut model.Accession // copy of what was just made, that may be cut now; 0: none
 }
 
 // cardKey says of what a sleeve was put together.
@@ -114,7 +118,7 @@ func (s *Screen) Update(msg tea.Msg) tea.Cmd {
 			s.fill(s.makeSheet(model.Make{Pattern: id}))
 		}
 	case frame.Left:
-		s.front = false
+		s.front, s.cut = false, 0
 	case frame.StoreChanged:
 		s.desk.Follow(msg.Commit)
 	case frame.Written:
@@ -201,12 +205,33 @@ func (s *Screen) onWritten(msg frame.Written) tea.Cmd {
 	}
 	s.saves = 0
 	if msg.Err == nil && s.sheet != nil {
-		if s.forms.Done(s.sheet.name); s.sheet.isNew {
-			s.Tell(frame.Say{Text: "noted; tab shows all that was made"})
+		if s.forms.Done(s.sheet.name); s.sheet.makes != 0 {
+			s.noted(s.sheet.makes)
 		}
 		s.sheet = nil
 	}
 	return s.forms.Keep(s.keeper)
+}
+
+// noted says that something made is noted, and offers to say that its copy is cut
+// now.
+func (s *Screen) noted(of model.PatternID) {
+	text := "noted; tab shows all that was made"
+	if s.cut = sewing.Uncut(s.desk.Collection(), of); s.cut != 0 {
+		text = fmt.Sprintf("noted; copy %d is not listed as cut: c if it is now", s.cut)
+	}
+	s.Tell(frame.Say{Text: text})
+}
+
+// sayCut says that the copy offered is cut.
+func (s *Screen) sayCut() {
+	c := s.desk.Collection()
+	if cp := c.Copy(s.cut); cp != nil {
+		en := c.EntryOf(cp)
+		en.Cut = model.FullyCut
+		s.write(&model.Revise{Entry: en})
+	}
+	s.cut = 0
 }
 
 // showInFind shows where the envelope of what is chosen is.

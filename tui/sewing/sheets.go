@@ -16,14 +16,15 @@ type sheet struct {
 	fields      []form.Field
 	values      []string
 	change      func(value func(label string) string) (model.Change, error)
-	isNew       bool // of something made that was not noted yet
+	makes       model.PatternID // of which something made is noted; 0: nothing is, or it was before
 }
 
 // fill opens a form, as it was left if it was.
 func (s *Screen) fill(x *sheet) {
+	s.cut = 0
 	begun := s.forms.Begun(x.name)
 	s.sheet, s.form = x, s.forms.Open(x.name, x.title, x.fields, x.values)
-	if x.isNew && !begun {
+	if x.makes != 0 && !begun {
 		s.form.ToEmpty()
 	}
 }
@@ -63,7 +64,10 @@ func (s *Screen) makeSheet(m model.Make) *sheet {
 			}
 		}
 	}
-	isNew := m.ID == 0
+	makes := m.Pattern
+	if m.ID != 0 {
+		makes = 0
+	}
 	return &sheet{name, "Made of " + title, []form.Field{
 		{Label: onLabel, Hint: "the day, like 2025-12-08"},
 		{Label: forLabel, Hint: "for whom", Names: s.people},
@@ -77,7 +81,7 @@ func (s *Screen) makeSheet(m model.Make) *sheet {
 		m.On, m.For, m.View, m.Size = model.Date(v(onLabel)), v(forLabel), v("view"), v("size")
 		m.Cloth, m.Changed, m.Better, m.Notes = v(clothLabel), v("changed"), v("next time"), v(notesLabel)
 		return &model.Sewn{Make: m}, nil
-	}, isNew}
+	}, makes}
 }
 
 // queueSheet is the form of what the queue says of a pattern.
@@ -90,7 +94,7 @@ func (s *Screen) queueSheet(q model.Queued) *sheet {
 	}, []string{q.For, string(q.By), q.Cloth, q.Notes}, func(v func(string) string) (model.Change, error) {
 		q.For, q.By, q.Cloth, q.Notes = v(forLabel), model.Date(v("by")), v(clothLabel), v(notesLabel)
 		return &model.Enqueue{Item: q}, nil
-	}, false}
+	}, 0}
 }
 
 // goalSheet is the form of a goal.
@@ -111,7 +115,7 @@ func (s *Screen) goalSheet(g model.Goal) *sheet {
 			}
 		}
 		return &model.SetGoal{Goal: g}, nil
-	}, false}
+	}, 0}
 }
 
 // personSheet is the form of somebody's measures.
@@ -138,7 +142,7 @@ func (s *Screen) personSheet(p model.Person) *sheet {
 			}
 		}
 		return &model.SetPerson{Person: p}, nil
-	}, false}
+	}, 0}
 }
 
 // clothSheet is the form of a length of cloth.
@@ -167,7 +171,7 @@ func (s *Screen) clothSheet(x model.Cloth) *sheet {
 			return nil, err
 		}
 		return &model.SetCloth{Cloth: x}, nil
-	}, false}
+	}, 0}
 }
 
 // written is a length as it stands in a field; nothing for none.
