@@ -142,7 +142,7 @@ func recognise(t *table.Table, told map[string]string, strict bool) ([]column, e
 		name := told[key]
 		other, twice := at[name]
 		if twice && keys[other] != key { // of two that are headed alike the first counts
-			return nil, model.Inputf("columns %q and %q both go into %q; leave one out with --columns '%s=', or change its heading in the file", header[other], header[i], name, header[other])
+			return nil, model.Inputf("columns %q and %q both go into %q; leave one out (at the command line: --columns '%s='), or change its heading in the file", header[other], header[i], name, header[other])
 		}
 		use(i, name)
 	}
@@ -193,11 +193,11 @@ type MissingError struct {
 func (e *MissingError) Error() string {
 	switch has := quoted(e.Header); {
 	case e.Publisher && e.Title:
-		return fmt.Sprintf("the file needs a column for the publisher, and one for the number or the name; it has %s; say which is which with --columns 'theirs=publisher, theirs=number'", has)
+		return fmt.Sprintf("the file needs a column for the publisher, and one for the number or the name; it has %s; say which is which (at the command line: --columns 'theirs=publisher, theirs=number')", has)
 	case e.Publisher:
-		return fmt.Sprintf("the file needs a column for the publisher; it has %s; say which it is with --columns 'theirs=publisher', or see with --clean whether it stands in one cell with the number", has)
+		return fmt.Sprintf("the file needs a column for the publisher; it has %s; say which it is (at the command line: --columns 'theirs=publisher'; --clean shows whether it stands in one cell with the number)", has)
 	default:
-		return fmt.Sprintf("the file needs a column for the number or the name; it has %s; say which it is with --columns 'theirs=number'", has)
+		return fmt.Sprintf("the file needs a column for the number or the name; it has %s; say which it is (at the command line: --columns 'theirs=number')", has)
 	}
 }
 
