@@ -90,7 +90,7 @@ func (a *app) listBackups() error {
 		return a.printJSON(out)
 	}
 	if len(rows) == 0 {
-		a.printf("there are no daily backups yet; the first comes with the next change.\n")
+		a.printf("there are no daily backups yet. A command that changes something makes the first,\nand so does the interface: within ten minutes, and when it is closed.\n")
 		return nil
 	}
 	if err := columns(a.out, rows); err != nil {

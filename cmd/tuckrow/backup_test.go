@@ -64,6 +64,19 @@ func TestExitCodesOfBackups(t *testing.T) {
 	}
 }
 
+// Where there is none yet, it is told when the first comes: the interface does not
+// make one with each change.
+func TestWhenTheFirstBackupComesIsTold(t *testing.T) {
+	store := filepath.Join(t.TempDir(), "store")
+	if out := must(t, store, "backup", "--list"); !strings.Contains(out, "within ten minutes, and when it is closed") {
+		t.Errorf("it says:\n%s", out)
+	}
+	must(t, store, "add", "publisher=Quillon", "number=220")
+	if out := must(t, store, "backup", "--list"); !strings.Contains(out, "1 copy") {
+		t.Errorf("after a command that changed something it says:\n%s", out)
+	}
+}
+
 // Stopped with ctrl+c, they change nothing either.
 func TestBackupsThatAreStopped(t *testing.T) {
 	dir := t.TempDir()
