@@ -128,5 +128,20 @@ func TestSleevesWithoutAPocketAreTold(t *testing.T) {
 		t.Fatalf("%d of %d have no pocket", none, len(waiting))
 	}
 	p.keys("ctrl+t", "'b", "'a", "enter")
-	p.mustShow(fmt.Sprintf("%d copies: sleeves in binders; %d with no pocket yet (f2); ctrl+z takes it back", len(waiting), none))
+	p.mustShow(fmt.Sprintf("%d copies: in binders; %d with no pocket yet (f2); ctrl+z takes it back", len(waiting), none))
+}
+
+// Another batch is named only where there is one, as in the last line.
+func TestNoOtherBatchIsNamedWhereThereIsNone(t *testing.T) {
+	p := play(t, intake.ID, add("Quillon", "100", "Cape", "", 0))
+	p.keys("ctrl+t", "'a", "enter")
+	p.mustShow("nothing waits here; tab: next step")
+	p.mustNotShow("another batch", "other batch")
+}
+
+// What tells two styles of a magazine apart stands at the end of the number.
+func TestALongNumberIsReadableInTheLists(t *testing.T) {
+	p := play(t, intake.ID, add("Quillon", "03/1987 135", "Overalls", "", 0), add("Quillon", "03/1987 136", "Cape", "", 0))
+	p.keys("ctrl+t")
+	p.mustShow("03/1987 135 Overalls", "03/1987 136 Cape")
 }

@@ -48,7 +48,7 @@ func (s *Screen) copyLine(mark string, a model.Accession) string {
 	}
 	text := fmt.Sprintf("%s%5d  ", mark, a)
 	left := max(0, s.w-cells.Width(text))
-	return cells.Cut(text+cells.Fit(c.Publisher(p.Publisher).Name, min(20, left/3))+" "+cells.Fit(p.Number, min(10, left/5))+" "+p.Name, s.w)
+	return cells.Cut(text+cells.Fit(c.Publisher(p.Publisher).Name, min(20, left/3))+" "+cells.Fit(p.Number, min(max(10, cells.Width(p.Number)), left/5))+" "+p.Name, s.w)
 }
 
 // leftLines is what one sees on coming back, until the first key: what is left
@@ -213,6 +213,8 @@ func (s *Screen) tickSays() string {
 		these = fmt.Sprintf("these %d", n)
 	}
 	switch {
+	case len(k.list) == 0 && s.nextBatch() == k.batch:
+		return "nothing waits here; tab: next step"
 	case len(k.list) == 0:
 		return "nothing waits here; tab: next step, b: another batch"
 	case k.step == model.StepSleeve:

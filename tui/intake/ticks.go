@@ -277,7 +277,7 @@ func (s *Screen) onDoneKey(msg tea.KeyMsg) tea.Cmd {
 	says := tickedText(ch)
 	if sleeve && ch.Sleeve == "" {
 		if n := s.desk.Layout.Pocketless(ch.Copies); n > 0 {
-			says = fmt.Sprintf("%s: sleeves in binders; %d with no pocket yet (f2); ctrl+z takes it back", copiesText(len(ch.Copies)), n)
+			says = fmt.Sprintf("%s: in binders; %d with no pocket yet (f2); ctrl+z takes it back", copiesText(len(ch.Copies)), n)
 		}
 	}
 	s.write(ch, job{says: says})
