@@ -119,14 +119,6 @@ func DecodeChange(b []byte) (Change, error) {
 	return ch, nil
 }
 
-// counted writes "1 copy" or "7 copies".
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 // heading names a copy for titles and errors.
 func (c *Collection) heading(a Accession) string {
 	p := c.PatternOf(a)

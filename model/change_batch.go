@@ -97,7 +97,7 @@ func (ch *DropBatch) Title(c *Collection) string {
 	if b := c.BatchNamed(ch.Batch); b != nil {
 		n = c.BatchCounts()[b.ID].Copies
 	}
-	return "dropped the batch " + words.Clean(ch.Batch) + "; " + counted(n, "copy stays", "copies stay") + " listed"
+	return "dropped the batch " + words.Clean(ch.Batch) + "; " + words.Count(n, "copy stays", "copies stay") + " listed"
 }
 
 func (ch *DropBatch) apply(e *editor) error {

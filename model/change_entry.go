@@ -32,11 +32,11 @@ func (e *EntryError) Unwrap() error { return e.Err }
 func (ch *Add) Title(*Collection) string {
 	switch {
 	case ch.From != "":
-		return "imported " + counted(len(ch.Entries), "copy", "copies") + " from " + ch.From
+		return "imported " + words.Count(len(ch.Entries), "copy", "copies") + " from " + ch.From
 	case len(ch.Entries) == 1:
 		return "added " + (&Pattern{Number: ch.Entries[0].Number, Name: ch.Entries[0].Name}).Heading()
 	}
-	return "added " + counted(len(ch.Entries), "copy", "copies")
+	return "added " + words.Count(len(ch.Entries), "copy", "copies")
 }
 
 func (ch *Add) apply(e *editor) error {

@@ -3,6 +3,8 @@ package model
 import (
 	"cmp"
 	"slices"
+
+	"example.org/tuckrow/model/words"
 )
 
 // Tick notes that a step has been done, or not, for copies.
@@ -22,7 +24,7 @@ func (ch *Tick) Title(c *Collection) string {
 	if len(ch.Copies) == 1 {
 		return what + " " + ch.Step.String() + " for " + c.heading(ch.Copies[0])
 	}
-	return what + " " + ch.Step.String() + " for " + counted(len(ch.Copies), "copy", "copies")
+	return what + " " + ch.Step.String() + " for " + words.Count(len(ch.Copies), "copy", "copies")
 }
 
 func (ch *Tick) apply(e *editor) error {
@@ -196,7 +198,7 @@ type NamedWall struct {
 
 // Title implements Change.
 func (ch *Decide) Title(*Collection) string {
-	return "decided where " + counted(len(ch.Firsts), "box begins", "boxes begin")
+	return "decided where " + words.Count(len(ch.Firsts), "box begins", "boxes begin")
 }
 
 func (ch *Decide) apply(e *editor) error {

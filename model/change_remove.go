@@ -3,6 +3,8 @@ package model
 import (
 	"maps"
 	"slices"
+
+	"example.org/tuckrow/model/words"
 )
 
 // Remove takes copies off the list: entered by mistake, sold, given away. A
@@ -16,7 +18,7 @@ func (ch *Remove) Title(c *Collection) string {
 	if len(ch.Copies) == 1 {
 		return "removed " + c.heading(ch.Copies[0])
 	}
-	return "removed " + counted(len(ch.Copies), "copy", "copies")
+	return "removed " + words.Count(len(ch.Copies), "copy", "copies")
 }
 
 func (ch *Remove) apply(e *editor) error {

@@ -1,6 +1,10 @@
 package model
 
-import "slices"
+import (
+	"slices"
+
+	"example.org/tuckrow/model/words"
+)
 
 // SplitPattern makes two patterns of one that was found to be two designs: the
 // copies named are of the new one, with what lies on them (notes, who has it,
@@ -18,7 +22,7 @@ func (ch *SplitPattern) Title(c *Collection) string {
 	if len(ch.Copies) == 0 {
 		return "parted nothing"
 	}
-	return "parted " + counted(len(ch.Copies), "copy", "copies") + " from " + c.heading(ch.Copies[0])
+	return "parted " + words.Count(len(ch.Copies), "copy", "copies") + " from " + c.heading(ch.Copies[0])
 }
 
 // OtherDesign is what the sleeve of another design is taken to say until it is

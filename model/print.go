@@ -2,6 +2,8 @@ package model
 
 import (
 	"strings"
+
+	"example.org/tuckrow/model/words"
 )
 
 // PrintText says what is known of what was printed at home: pages and paper, whether
@@ -9,7 +11,7 @@ import (
 func (c *Copy) PrintText() string {
 	p, parts := c.Print, []string(nil)
 	if p.Pages > 0 {
-		parts = append(parts, strings.TrimSpace(counted(p.Pages, "page", "pages")+" "+p.Paper))
+		parts = append(parts, strings.TrimSpace(words.Count(p.Pages, "page", "pages")+" "+p.Paper))
 	}
 	if scale := p.Scale(); scale != "" && c.Medium == Printed {
 		parts = append(parts, scale)

@@ -215,7 +215,7 @@ func (ch *SetPerYear) Title(*Collection) string {
 	if ch.Copies == 0 {
 		return "left it to be counted what a year brings"
 	}
-	return "noted that a year brings " + counted(ch.Copies, "copy", "copies")
+	return "noted that a year brings " + words.Count(ch.Copies, "copy", "copies")
 }
 
 func (ch *SetPerYear) apply(e *editor) error {

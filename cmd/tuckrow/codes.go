@@ -7,6 +7,7 @@ import (
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/gtin"
 	"example.org/tuckrow/model/propose"
+	"example.org/tuckrow/model/words"
 	"github.com/spf13/cobra"
 )
 
@@ -103,9 +104,9 @@ func (a *app) readCode(c *model.Collection, text string) error {
 	case x.Publisher == "":
 		a.printf("nothing that is listed says whose it is\n")
 	default:
-		a.printf("probably %s: %s sure, from %d of %s\n", x.Publisher, percent(x.SurePublisher), g.Sleeves, counted(g.Of, "sleeve", "sleeves"))
+		a.printf("probably %s: %s sure, from %d of %s\n", x.Publisher, percent(x.SurePublisher), g.Sleeves, words.Count(g.Of, "sleeve", "sleeves"))
 		if x.Number != "" {
-			a.printf("probably number %s: %s sure, from %d of %s\n", x.Number, percent(x.SureNumber), g.Agree, counted(g.Tried, "sleeve", "sleeves"))
+			a.printf("probably number %s: %s sure, from %d of %s\n", x.Number, percent(x.SureNumber), g.Agree, words.Count(g.Tried, "sleeve", "sleeves"))
 		}
 	}
 	return nil

@@ -11,6 +11,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/clean"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
 )
@@ -252,15 +253,7 @@ func unreadable(err error) error {
 	return fmt.Errorf("%w; check the name of the file and that you may read it", err)
 }
 
-func copies(n int) string { return counted(n, "copy", "copies") }
-
-// counted writes "1 copy" or "7 copies".
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
+func copies(n int) string { return words.Count(n, "copy", "copies") }
 
 // exportTo opens where an export goes: a file that is only put in place when it
 // is whole, or the output. A file that is there stays, unless it may be replaced.

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage/exchange"
 	"example.org/tuckrow/storage/paper"
@@ -159,13 +160,13 @@ func (p *printer) say(w *paper.Work, r *paper.Report) {
 		if r.Sheets == 0 {
 			where = ""
 		}
-		fmt.Fprintf(errs, "%s shortened%s; the first: %q\n", counted(n, "did not go in whole and was", "did not go in whole and were"), where, r.Short[0].Text)
+		fmt.Fprintf(errs, "%s shortened%s; the first: %q\n", words.Count(n, "did not go in whole and was", "did not go in whole and were"), where, r.Short[0].Text)
 	}
 	if r.Missing != "" {
 		fmt.Fprintf(errs, "no font here has %q; a box stands for each\n", r.Missing)
 	}
 	if r.Uncoded > 0 {
-		fmt.Fprintf(errs, "%s none; use --code qr or none, or larger labels\n", counted(r.Uncoded, "label is too small for a code that can be read and has", "labels are too small for a code that can be read and have"))
+		fmt.Fprintf(errs, "%s none; use --code qr or none, or larger labels\n", words.Count(r.Uncoded, "label is too small for a code that can be read and has", "labels are too small for a code that can be read and have"))
 	}
 	p.sayChanges(errs, w)
 }

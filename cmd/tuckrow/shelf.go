@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/exchange"
 	"github.com/spf13/cobra"
 )
@@ -90,16 +91,16 @@ func (a *app) applyShelf(cmd *cobra.Command, s cupboard, path string) (err error
 	}
 	for _, b := range before.Shelf().Boxes {
 		if _, still := commit.Collection.Shelf().Box(b.ID); !still && len(before.Row(b.ID)) > 0 {
-			a.printf("box %s is no longer on the shelf; its %s on the to-file pile (tuckrow undo takes this back).\n", b.Name, counted(len(before.Row(b.ID)), "envelope is", "envelopes are"))
+			a.printf("box %s is no longer on the shelf; its %s on the to-file pile (tuckrow undo takes this back).\n", b.Name, words.Count(len(before.Row(b.ID)), "envelope is", "envelopes are"))
 		}
 	}
 	for _, b := range spec.OddBoxes(before.Shelf()) {
 		a.printf("box %s is taken to be %s long; if that is a slip, mend the file and apply it again.\n", b.Name, b.Length.Fine(unitsOf(commit.Collection)))
 	}
 	sh := commit.Collection.Shelf()
-	a.printf("the shelf has %s, %s, %s and %s.\n", counted(len(sh.Sections), "section", "sections"), counted(len(sh.Boxes), "box", "boxes"),
-		counted(len(sh.Binders), "binder", "binders"), counted(len(sh.Hooks), "row of hooks", "rows of hooks"))
+	a.printf("the shelf has %s, %s, %s and %s.\n", words.Count(len(sh.Sections), "section", "sections"), words.Count(len(sh.Boxes), "box", "boxes"),
+		words.Count(len(sh.Binders), "binder", "binders"), words.Count(len(sh.Hooks), "row of hooks", "rows of hooks"))
 	return nil
 }
 
-func envelopes(n int) string { return counted(n, "envelope", "envelopes") }
+func envelopes(n int) string { return words.Count(n, "envelope", "envelopes") }

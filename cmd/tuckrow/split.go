@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/moving"
 	"github.com/spf13/cobra"
@@ -166,14 +167,14 @@ func (a *app) split(l *ordering.Layout, p *ordering.Plan) error {
 	for _, f := range p.Findings {
 		a.printf("note: %s.\n", f)
 	}
-	a.printf("%s used, %s.\n", counted(p.Used(), "box", "boxes"), changing(d))
+	a.printf("%s used, %s.\n", words.Count(p.Used(), "box", "boxes"), changing(d))
 	a.prose(moving.Caution(moving.Fullest(p.Boxes)), "")
 	return nil
 }
 
 // changing says what a plan changes in the boxes.
 func changing(d ordering.Difference) string {
-	return counted(d.Moved, "envelope changes box", "envelopes change box") + ", " + counted(d.Labels, "label changes", "labels change")
+	return words.Count(d.Moved, "envelope changes box", "envelopes change box") + ", " + words.Count(d.Labels, "label changes", "labels change")
 }
 
 func splitOf(l *ordering.Layout, p *ordering.Plan, d ordering.Difference) splitPlan {

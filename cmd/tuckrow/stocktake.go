@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering/reading"
 	"github.com/spf13/cobra"
 )
@@ -134,7 +135,7 @@ func (a *app) sayStock(c *model.Collection, s *reading.Stocktake, recorded bool)
 		return err
 	}
 	a.printf("%s, %d read: %d missing, %d in another box, %d misplaced in theirs, %d unlisted.\n",
-		counted(len(s.Boxes), "box", "boxes"), items, len(s.Missing), len(s.Moved), reading.Count(matters, reading.Wrong), len(out.Unlisted))
+		words.Count(len(s.Boxes), "box", "boxes"), items, len(s.Missing), len(s.Moved), reading.Count(matters, reading.Wrong), len(out.Unlisted))
 	if recorded {
 		a.printf("recorded as found.\n")
 	}

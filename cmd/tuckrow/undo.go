@@ -60,7 +60,7 @@ what came after the backup.`,
 				if err != nil {
 					return err
 				}
-				a.printf("%s read at revision %d; all hold together.\n", counted(n, "record", "records"), s.Collection().Rev())
+				a.printf("%s read at revision %d; all hold together.\n", words.Count(n, "record", "records"), s.Collection().Rev())
 				return nil
 			})
 		},
@@ -90,7 +90,7 @@ func (a *app) rebuild(ctx context.Context) error {
 	}
 	a.printf("made anew of %s", from)
 	if r.From != "" && r.Changes > 0 {
-		a.printf(" and the journal, with %s since", counted(int(r.Changes), "change", "changes"))
+		a.printf(" and the journal, with %s since", words.Count(int(r.Changes), "change", "changes"))
 	}
 	a.printf(": %s at revision %d; all hold together.\n", copies(r.Collection.Copies().Len()), r.Collection.Rev())
 	if r.Aside != "" {

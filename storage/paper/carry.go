@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/paper/lettering"
 	"example.org/tuckrow/storage/paper/sheet"
 )
@@ -27,7 +28,7 @@ func Carry(src Source) (*Work, error) {
 	for _, e := range entries {
 		n += e.owned
 	}
-	title := fmt.Sprintf("Owned: %s, %s", plural(n, "pattern", "patterns"), src.Date)
+	title := fmt.Sprintf("Owned: %s, %s", words.Count(n, "pattern", "patterns"), src.Date)
 	marks := legend(entries)
 	w := &Work{Title: title, Count: n, paper: src.Paper}
 	w.sheets = func(p *press) iter.Seq[*sheet.Sheet] { return p.carry(title, marks, entries) }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/model/worth"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/moving"
@@ -23,13 +24,13 @@ func ShelfList(src Source) (*Work, error) {
 		if len(h.Items) == 0 {
 			continue
 		}
-		t.rows = append(t.rows, row{heading: joined(" · ", "Box "+h.Box.Name, h.Box.Place, plural(len(h.Items), "envelope", "envelopes"))})
+		t.rows = append(t.rows, row{heading: joined(" · ", "Box "+h.Box.Name, h.Box.Place, words.Count(len(h.Items), "envelope", "envelopes"))})
 		for i, it := range h.Items {
 			t.rows = append(t.rows, src.shelfRow(strconv.Itoa(i+1), it.Copy))
 		}
 	}
 	if waiting := l.Waiting(); len(waiting) > 0 {
-		t.rows = append(t.rows, row{heading: joined(" · ", "On the to-file pile", plural(len(waiting), "envelope", "envelopes"))})
+		t.rows = append(t.rows, row{heading: joined(" · ", "On the to-file pile", words.Count(len(waiting), "envelope", "envelopes"))})
 		for _, it := range waiting {
 			t.rows = append(t.rows, src.shelfRow("", it.Copy))
 		}
@@ -102,12 +103,12 @@ func Insurance(src Source) (*Work, error) {
 	if n == 0 {
 		return nil, none("no insurance list", "the list is empty; enter patterns first")
 	}
-	t.notes = []string{fmt.Sprintf("%s on %s.", plural(n, "copy", "copies"), src.Date)}
+	t.notes = []string{fmt.Sprintf("%s on %s.", words.Count(n, "copy", "copies"), src.Date)}
 	if all.Sum > 0 {
 		t.notes = append(t.notes, fmt.Sprintf("In all %s: figures of the owner's, not an appraisal.", all.Sum))
 	}
 	if left := len(all.Unvalued); left > 0 {
-		t.notes = append(t.notes, fmt.Sprintf("%s without a value, to be filled in. Old and rare ones are worth an appraisal by somebody who knows.", plural(left, "copy", "copies")))
+		t.notes = append(t.notes, fmt.Sprintf("%s without a value, to be filled in. Old and rare ones are worth an appraisal by somebody who knows.", words.Count(left, "copy", "copies")))
 	}
 	return t.work(&src), nil
 }
@@ -153,7 +154,7 @@ func Walk(src Source) (*Work, error) {
 	}
 	t := &table{title: "Refiling walk", tick: true, columns: []column{{"place", 0.6, true}, {"publisher", 2, false}, {"number and name", 4, false}, {"behind", 2.6, false}, {"before", 2.6, false}}}
 	t.notes = append([]string{fmt.Sprintf("%s to pull, %d to put in, %d stay. First take out all that is to be pulled, then put in, in this order.",
-		plural(len(m.Pull), "envelope", "envelopes"), len(m.Insert), m.Kept)}, moving.Caution(moving.Fullest(m.Plan.Boxes)))
+		words.Count(len(m.Pull), "envelope", "envelopes"), len(m.Insert), m.Kept)}, moving.Caution(moving.Fullest(m.Plan.Boxes)))
 	box := ""
 	for _, x := range m.Pull {
 		if title := joined(" · ", "Pull from box "+x.Box.Name, x.Box.Place); title != box {

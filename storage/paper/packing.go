@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering/moving"
 )
 
@@ -27,7 +28,7 @@ func Packing(src Source) (*Work, error) {
 		case moving.Hooks:
 			r[0], r[1] = "hooks", "what hangs, to be packed flat"
 		case moving.Binder:
-			r[0], r[1], r[3] = "binder", x.Name, plural(x.Items, "pocket", "pockets")
+			r[0], r[1], r[3] = "binder", x.Name, words.Count(x.Items, "pocket", "pockets")
 		}
 		t.rows = append(t.rows, row{cells: append([]string{square, square}, r...)})
 	}
@@ -39,7 +40,7 @@ func Packing(src Source) (*Work, error) {
 		t.notes = append(t.notes, "A box here weighs more than one should lift alone: pack it into several, in order, and number them.")
 	}
 	t.notes = append(t.notes,
-		fmt.Sprintf("%s, in all about %s: an estimate by thickness, so weigh one before you rely on it.", plural(m.Copies, "copy", "copies"), moving.Kilograms(m.Low, m.High)),
+		fmt.Sprintf("%s, in all about %s: an estimate by thickness, so weigh one before you rely on it.", words.Count(m.Copies, "copy", "copies"), moving.Kilograms(m.Low, m.High)),
 		"Keep what is mouldy or was kept with moth killer apart; wear a dust mask and gloves, and ask somebody who knows.")
 	return t.work(&src), nil
 }

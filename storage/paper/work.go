@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"fmt"
 	"io"
 	"iter"
 	"slices"
@@ -146,11 +145,3 @@ func (p *press) put(s *sheet.Sheet, on, text string, st lettering.Style, in shee
 
 // none is the error for work in which there is nothing to print.
 func none(what, next string) error { return model.Inputf("there is %s to print; %s", what, next) }
-
-// plural counts things in words.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}

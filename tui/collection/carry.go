@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/ordering/moving"
 )
@@ -37,7 +38,7 @@ func (s *Screen) carryRows(x *seen) (out []row) {
 		out = append(out, row{cols: []string{name, strconv.Itoa(x.move.Packed(i)), strconv.Itoa(x.move.Unpacked(i)), strconv.Itoa(l.Items), length, weighs}, about: about})
 	}
 	if len(out) > 0 {
-		all := fmt.Sprintf("%s %s in all without the binders: an estimate by thickness, so weigh one box before you rely on it", counted(x.move.Copies, "copy weighs", "copies weigh"), moving.Kilograms(x.move.Low, x.move.High))
+		all := fmt.Sprintf("%s %s in all without the binders: an estimate by thickness, so weigh one box before you rely on it", words.Count(x.move.Copies, "copy weighs", "copies weigh"), moving.Kilograms(x.move.Low, x.move.High))
 		out = append(out, row{cols: []string{"in all", "", "", strconv.Itoa(x.move.Copies), "", moving.Kilograms(x.move.Low, x.move.High)},
 			about: []string{moving.Caution(0), all, moving.PackCaution, "Print has the list as a sheet to tick"}})
 	}
@@ -127,5 +128,5 @@ func rowHeading(hooks []ordering.HookHolding, from int) string {
 	if h.New {
 		return fmt.Sprintf("hooks to be got: %d", n)
 	}
-	return fmt.Sprintf("%s: %s for %d each, %d free", h.Row.Name, counted(n, "hook", "hooks"), h.Row.Each, free)
+	return fmt.Sprintf("%s: %s for %d each, %d free", h.Row.Name, words.Count(n, "hook", "hooks"), h.Row.Each, free)
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/ordering/newroom"
 	"example.org/tuckrow/storage/exchange"
@@ -70,7 +71,7 @@ func (s *Screen) aboutRoom() []string {
 	if q.years == 1 {
 		years = "a year"
 	}
-	then := fmt.Sprintf("then: in %s, with %s a year, %s: an estimate", years, counted(s.answer.PerYear, "copy", "copies"), with)
+	then := fmt.Sprintf("then: in %s, with %s a year, %s: an estimate", years, words.Count(s.answer.PerYear, "copy", "copies"), with)
 	if q.years == 0 {
 		then = "then: what there is, " + with
 	} else if q.perYear == 0 && !s.answer.Grows.Known {
@@ -78,13 +79,6 @@ func (s *Screen) aboutRoom() []string {
 	}
 	doubts := s.answer.doubts(func(l model.Length) string { return l.Fine(s.theme.Units) })
 	return append(doubts, then, "nothing is changed by asking; Shelf changes what there is", moving.Caution(s.answer.Then.Fullest))
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // roomSheet is the form of the question about another room.

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/paper"
 	"example.org/tuckrow/storage/paper/sheet"
 	"example.org/tuckrow/tui/cells"
@@ -66,11 +67,11 @@ func (s *Screen) says() string {
 	case p.err != nil:
 		return ""
 	case s.order().form != asPDF:
-		return counted(p.count, "entry", "entries")
+		return words.Count(p.count, "entry", "entries")
 	case p.more:
 		return fmt.Sprintf("%d, on more than %d sheets", p.count, len(p.sheets))
 	}
-	return fmt.Sprintf("%d on %s", p.count, counted(p.report.Sheets, "sheet", "sheets"))
+	return fmt.Sprintf("%d on %s", p.count, words.Count(p.report.Sheets, "sheet", "sheets"))
 }
 
 // askView is the field, with what it asks for.
@@ -213,7 +214,7 @@ func (s *Screen) seen(lines []string, w, room int) []string {
 	out := cut(lines[top : top+room])
 	t := s.theme
 	if rest := s.most - top; rest > 0 {
-		return append(out, s.note(w, fmt.Sprintf("%s %s more; pgdn", t.Glyphs.Down, counted(rest, "line", "lines"))))
+		return append(out, s.note(w, fmt.Sprintf("%s %s more; pgdn", t.Glyphs.Down, words.Count(rest, "line", "lines"))))
 	}
-	return append(out, s.note(w, fmt.Sprintf("%s %s more; pgup", t.Glyphs.Up, counted(top, "line", "lines"))))
+	return append(out, s.note(w, fmt.Sprintf("%s %s more; pgup", t.Glyphs.Up, words.Count(top, "line", "lines"))))
 }

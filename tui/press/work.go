@@ -14,6 +14,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/storage/paper"
 	"example.org/tuckrow/storage/paper/sheet"
@@ -192,9 +193,9 @@ func writeTo(path string, j job) (string, error) {
 func remarks(w *paper.Work, r *paper.Report, f form) []string {
 	var out []string
 	if f == asPDF {
-		out = append(out, fmt.Sprintf("%d on %s; print at 100 %%, the rule must measure 50 mm", w.Count, counted(r.Sheets, "sheet", "sheets")))
+		out = append(out, fmt.Sprintf("%d on %s; print at 100 %%, the rule must measure 50 mm", w.Count, words.Count(r.Sheets, "sheet", "sheets")))
 	} else {
-		out = append(out, counted(w.Count, "entry", "entries"))
+		out = append(out, words.Count(w.Count, "entry", "entries"))
 	}
 	if n := len(r.Short); n > 0 {
 		out = append(out, fmt.Sprintf("%d did not go in whole, see the index on the last sheet", n))
@@ -203,7 +204,7 @@ func remarks(w *paper.Work, r *paper.Report, f form) []string {
 		out = append(out, fmt.Sprintf("no font here has %q, a box stands for each", r.Missing))
 	}
 	if r.Uncoded > 0 {
-		out = append(out, counted(r.Uncoded, "label is too small for a code", "labels are too small for a code"))
+		out = append(out, words.Count(r.Uncoded, "label is too small for a code", "labels are too small for a code"))
 	}
 	return out
 }
@@ -218,13 +219,6 @@ func (s *Screen) onWritten(msg written) {
 		return
 	}
 	s.Tell(frame.Say{Text: msg.said})
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return itoa(n) + " " + many
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

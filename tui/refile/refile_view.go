@@ -189,13 +189,6 @@ func (s *Screen) columns(cols []column) []string {
 	return append(lines, under)
 }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 // drawn is the box in the picture; 0 when there is none.
 func (s *Screen) drawn() model.BoxID {
 	if s.walk == nil || s.stage != pulling && s.stage != putting {

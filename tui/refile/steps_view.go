@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering/moving"
 	"example.org/tuckrow/tui/cells"
 )
@@ -136,7 +137,7 @@ func (s *Screen) aboutPlan() []string {
 		say = append(say, "boxes begin where they do now; what does not fit goes on into the next")
 	}
 	if w.labels > 0 {
-		say = append(say, counted(w.labels, "label changes", "labels change"))
+		say = append(say, words.Count(w.labels, "label changes", "labels change"))
 	}
 	return say
 }
@@ -226,7 +227,7 @@ func (s *Screen) piles(room int) []string {
 	for i, p := range s.walk.piles {
 		count := cells.Right(fmt.Sprint(p.Count), 4)
 		if s.roomy() {
-			count = cells.Right(counted(p.Count, "envelope", "envelopes"), 14)
+			count = cells.Right(words.Count(p.Count, "envelope", "envelopes"), 14)
 		}
 		upTo := min(48, s.w-2*s.pad()-13-cells.Width(count))
 		say(cells.Right(fmt.Sprint(i+1), 3) + ".  up to  " + cells.Fit(s.desk.Layout.UpTo(p), max(0, upTo)) + count)

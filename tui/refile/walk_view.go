@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/strip"
@@ -29,7 +30,7 @@ func (s *Screen) pullView() []string {
 	}
 	lines := []string{s.head(s.dots("Pull", s.progress(pulling)), s.dots(s.notFound(), then))}
 	here := l.count(func(x *task) bool { return x.box.ID == t.box.ID && s.open(x) })
-	lines = append(lines, s.boxLines(t.box, place, counted(here, "left", "left")+" in this box")...)
+	lines = append(lines, s.boxLines(t.box, place, words.Count(here, "left", "left")+" in this box")...)
 	if s.roomy() {
 		for _, line := range large([]string{called(t.item)}, s.w-2*margin, s.sizes())[0] {
 			lines = append(lines, strings.Repeat(" ", margin)+s.theme.Mark.Render(line))
@@ -110,7 +111,7 @@ func (s *Screen) putView() []string {
 	}
 	lines := []string{s.head(s.dots("Put in", s.progress(putting)), s.dots(s.notFound(), waits))}
 	here := l.count(func(x *task) bool { return x.holder == t.holder && s.open(x) })
-	lines = append(lines, s.boxLines(t.box, "", counted(here, "goes", "go")+" into this box")...)
+	lines = append(lines, s.boxLines(t.box, "", words.Count(here, "goes", "go")+" into this box")...)
 	if s.roomy() {
 		lines = append(append(lines, s.between(t)...), "")
 		lines = append(lines, s.nameLines(t)...)

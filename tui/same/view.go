@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/tui/cells"
 )
 
@@ -82,15 +83,8 @@ func (s *Sheet) called(id model.PatternID) string {
 	return s.theme.Dots(c.Called(id), p.SizeRange, year)
 }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 func (s *Sheet) deedLines() []string {
-	lines := s.head(s.called(s.of), counted(len(s.desk.Index.Copies(s.of)), "copy", "copies")+" listed; what is the matter with the record?")
+	lines := s.head(s.called(s.of), words.Count(len(s.desk.Index.Copies(s.of)), "copy", "copies")+" listed; what is the matter with the record?")
 	all := s.deeds()
 	wide := min(deedWide, s.w/2)
 	var rows []string
@@ -120,7 +114,7 @@ func (s *Sheet) pickLines() []string {
 	case !typed:
 		says = "  like it; type to look for another:"
 	case len(s.found) > 0:
-		says = "  " + counted(len(s.found), "pattern", "patterns") + ":"
+		says = "  " + words.Count(len(s.found), "pattern", "patterns") + ":"
 	}
 	if lines = append(lines, t.Quiet.Render(cells.Cut(says, s.w))); s.h >= roomyFrom {
 		lines = append(lines, "")
@@ -142,7 +136,7 @@ func (s *Sheet) row(x candidate) string {
 	p := c.Pattern(x.id)
 	why, year := x.why, ""
 	if why == "" {
-		why = counted(len(s.desk.Index.Copies(x.id)), "copy", "copies")
+		why = words.Count(len(s.desk.Index.Copies(x.id)), "copy", "copies")
 	}
 	if p.Year != 0 {
 		year = fmt.Sprint(p.Year)

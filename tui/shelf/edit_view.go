@@ -7,6 +7,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/tui/cells"
 )
 
@@ -172,10 +173,10 @@ func (s *Screen) sayEffect(e *effect, put func(lipgloss.Style, string)) {
 	put(t.Plain, fmt.Sprintf("envelopes to move from box to box for that: %d now, %d then", e.now.Moved, e.then.Moved))
 	put(t.Plain, fmt.Sprintf("labels to redo for that: %d now, %d then", e.now.Labels, e.then.Labels))
 	if e.then.missing > 0 {
-		put(t.Warn, fmt.Sprintf("%s missing on the shelf then, %d now", counted(e.then.missing, "box is", "boxes are"), e.now.missing))
+		put(t.Warn, fmt.Sprintf("%s missing on the shelf then, %d now", words.Count(e.then.missing, "box is", "boxes are"), e.now.missing))
 	}
 	if e.dropped > 0 {
-		put(t.Warn, counted(e.dropped, "envelope loses its box or hook and goes", "envelopes lose their box or hook and go")+" on the to-file pile")
+		put(t.Warn, words.Count(e.dropped, "envelope loses its box or hook and goes", "envelopes lose their box or hook and go")+" on the to-file pile")
 	}
 	for _, name := range e.strangers {
 		put(t.Warn, fmt.Sprintf("publisher %s is new, no pattern is of it: look at the spelling", name))
@@ -191,7 +192,7 @@ func (s *Screen) strayView() []string {
 	head := t.Heading.Render(cells.Cut("Read, in boxes that are no longer there", s.w))
 	var lines []string
 	for _, r := range s.strays {
-		lines = append(lines, t.Strong.Render(cells.Cut(fmt.Sprintf("  box %s, %s", r.Name, counted(len(r.Texts), "reading", "readings")), s.w)))
+		lines = append(lines, t.Strong.Render(cells.Cut(fmt.Sprintf("  box %s, %s", r.Name, words.Count(len(r.Texts), "reading", "readings")), s.w)))
 		for i, text := range r.Texts {
 			lines = append(lines, cells.Cut("  "+cells.Right(num(i+1), 4)+"  "+text, s.w))
 		}

@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering/reading"
 	"example.org/tuckrow/tui/cells"
 )
@@ -210,7 +211,7 @@ func (s *Screen) reviewView() []string {
 	if rep == nil {
 		return nil
 	}
-	lines := []string{s.spread(t.Heading, "Record box "+rep.Box.Name+" as it was found", counted(len(w.texts), "reading", "readings")), ""}
+	lines := []string{s.spread(t.Heading, "Record box "+rep.Box.Name+" as it was found", words.Count(len(w.texts), "reading", "readings")), ""}
 	put := func(style lipgloss.Style, text string) {
 		for _, l := range cells.Wrap(text, max(1, s.w-4)) {
 			lines = append(lines, "  "+style.Render(l))
@@ -219,22 +220,22 @@ func (s *Screen) reviewView() []string {
 	if w.stopped() { // the choice goes first, so that it is seen however much follows
 		lines = append(append(lines[:1], s.endView(rep)...), "")
 	}
-	put(t.Plain, counted(len(rep.Of(reading.InPlace)), "stands in place", "stand in place"))
+	put(t.Plain, words.Count(len(rep.Of(reading.InPlace)), "stands in place", "stand in place"))
 	if n := len(rep.Of(reading.Misplaced)); n > 0 {
-		put(t.Plain, counted(n, "stands otherwise than recorded: its place becomes where it was found", "stand otherwise than recorded: their place becomes where they were found"))
+		put(t.Plain, words.Count(n, "stands otherwise than recorded: its place becomes where it was found", "stand otherwise than recorded: their place becomes where they were found"))
 	}
 	if n := len(rep.FoundOut()); n > 0 {
-		put(t.Plain, counted(n, "was recorded as out and is back", "were recorded as out and are back"))
+		put(t.Plain, words.Count(n, "was recorded as out and is back", "were recorded as out and are back"))
 	}
 	if n := len(rep.Of(reading.Unlisted)); n > 0 {
-		put(t.Warn, counted(n, "is on no list and is left out: enter it in Intake first, then record", "are on no list and are left out: enter them in Intake first, then record"))
+		put(t.Warn, words.Count(n, "is on no list and is left out: enter it in Intake first, then record", "are on no list and are left out: enter them in Intake first, then record"))
 	}
 	missing := rep.Missing
 	if w.stopped() && !s.toEnd {
 		missing = slices.DeleteFunc(slices.Clone(missing), func(a model.Accession) bool { return slices.Contains(rep.Unread, a) })
 	}
 	if n := len(missing); n > 0 {
-		put(t.Warn, counted(n, "was not found and is noted as missing:", "were not found and are noted as missing:"))
+		put(t.Warn, words.Count(n, "was not found and is noted as missing:", "were not found and are noted as missing:"))
 		for i, a := range missing {
 			if len(lines) >= s.h-1 && i < n-1 {
 				lines = append(lines, t.Quiet.Render(cells.Cut(fmt.Sprintf("    and %d more", n-i), s.w)))
@@ -250,7 +251,7 @@ func (s *Screen) reviewView() []string {
 func (s *Screen) endView(rep *reading.Report) []string {
 	t, n, width := s.theme, len(rep.Unread), max(1, s.w-4)
 	var lines []string
-	for i, l := range cells.Wrap("the reading stops before the end of the box: "+counted(n, "recorded behind it was not read", "recorded behind it were not read"), width) {
+	for i, l := range cells.Wrap("the reading stops before the end of the box: "+words.Count(n, "recorded behind it was not read", "recorded behind it were not read"), width) {
 		sign := t.Glyphs.Alert
 		if i > 0 {
 			sign = " "

@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/strip"
 )
@@ -42,13 +43,6 @@ func (s *Screen) spread(style lipgloss.Style, left, right string) string {
 }
 
 func (s *Screen) dots(parts ...string) string { return s.theme.Dots(parts...) }
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
 
 const (
 	cellHeight = 2  // lines that a box takes in the cupboard
@@ -86,7 +80,7 @@ func (s *Screen) cupboardView() []string {
 	if shown < len(g.cols) {
 		columns = fmt.Sprintf("columns %d to %d of %d", from+1, from+shown, len(g.cols))
 	}
-	lines[0] = s.spread(t.Heading, s.dots(counted(len(g.boxes), "box", "boxes"), columns), cmp.Or(s.strayed(), s.dots(s.standing(), s.overfull())))
+	lines[0] = s.spread(t.Heading, s.dots(words.Count(len(g.boxes), "box", "boxes"), columns), cmp.Or(s.strayed(), s.dots(s.standing(), s.overfull())))
 	rows := max(1, room/cellHeight)
 	top := min(max(0, g.cols[col].boxes[i].y-rows/2), max(0, g.rows-rows))
 	if heads {
@@ -118,7 +112,7 @@ func (s *Screen) standing() string {
 	if s.sums == nil {
 		return ""
 	}
-	return counted(n, "envelope", "envelopes")
+	return words.Count(n, "envelope", "envelopes")
 }
 
 func (s *Screen) overfull() string {
@@ -140,7 +134,7 @@ func (s *Screen) strayed() string {
 	if len(s.strays) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("v: what was read in %s", counted(len(s.strays), "box that is gone", "boxes that are gone"))
+	return fmt.Sprintf("v: what was read in %s", words.Count(len(s.strays), "box that is gone", "boxes that are gone"))
 }
 
 // cellLines draws so many rows of some columns.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/lipgloss"
 
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
 )
@@ -146,9 +147,9 @@ func (s *Screen) window(head string, n int, line func(int) string, room int) []s
 	t := s.theme
 	switch rest := n - last; {
 	case rest > 0:
-		out = append(out, t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Down, counted(rest, "line", "lines")), s.w)))
+		out = append(out, t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Down, words.Count(rest, "line", "lines")), s.w)))
 	case top > 0:
-		out = append(out, t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Up, counted(top, "line", "lines")), s.w)))
+		out = append(out, t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Up, words.Count(top, "line", "lines")), s.w)))
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/frame"
@@ -72,7 +73,7 @@ func said(was string) string {
 
 // says is what is to be made, in a few words.
 func (m *making) says() string {
-	return m.count.Text() + " for " + counted(len(m.boxes), "box", "boxes")
+	return m.count.Text() + " for " + words.Count(len(m.boxes), "box", "boxes")
 }
 
 // due is what is to be made, when that is known of the cupboard as it is now and
@@ -192,7 +193,7 @@ func (s *Screen) around(m *making, room int) []string {
 		out = append(out, line)
 	}
 	if rest := len(m.lines) - from - room; rest > 0 && len(out) > 1 {
-		out[len(out)-1] = t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Down, counted(rest+1, "line", "lines")), s.w))
+		out[len(out)-1] = t.Quiet.Render(cells.Cut(fmt.Sprintf(" %s %s more", t.Glyphs.Down, words.Count(rest+1, "line", "lines")), s.w))
 	}
 	return out
 }

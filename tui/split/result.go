@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 )
 
@@ -38,10 +39,10 @@ func (r request) says(units string) []string {
 	out := r.what.shelf(units)
 	o := r.options()
 	if o.Boxes > 0 {
-		out = append(out, "over "+counted(o.Boxes, "box", "boxes"))
+		out = append(out, "over "+words.Count(o.Boxes, "box", "boxes"))
 	}
 	if n := o.GrowthMonths; n > 0 {
-		out = append(out, "room for "+counted(n, "month", "months")+" of growth")
+		out = append(out, "room for "+words.Count(n, "month", "months")+" of growth")
 	}
 	return out
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/cells"
 	"example.org/tuckrow/tui/strip"
@@ -133,15 +134,15 @@ func (s *Screen) tries() string {
 
 // price is what a plan costs, in words.
 func (s *Screen) price(r *result) string {
-	boxes := counted(r.used, "box", "boxes")
+	boxes := words.Count(r.used, "box", "boxes")
 	if r.fresh > 0 {
 		boxes += fmt.Sprintf(" (%d to get)", r.fresh)
 	}
 	if !s.roomy() {
-		return fmt.Sprintf("%s, %d moved, %s", boxes, r.diff.Moved, counted(len(r.redo.Labels), "label", "labels"))
+		return fmt.Sprintf("%s, %d moved, %s", boxes, r.diff.Moved, words.Count(len(r.redo.Labels), "label", "labels"))
 	}
-	return s.dots(boxes, counted(r.diff.Moved, "envelope changes box", "envelopes change box"),
-		counted(len(r.redo.Labels), "label to redo", "labels to redo"), counted(len(r.redo.Cards), "card", "cards"))
+	return s.dots(boxes, words.Count(r.diff.Moved, "envelope changes box", "envelopes change box"),
+		words.Count(len(r.redo.Labels), "label to redo", "labels to redo"), words.Count(len(r.redo.Cards), "card", "cards"))
 }
 
 // columns are the widths of the table of boxes.
@@ -191,7 +192,7 @@ func (s *Screen) rows(room int) []string {
 		return nil
 	}
 	if more := len(boxes) - n; more > 0 && len(lines) < room {
-		lines = append(lines, s.theme.Quiet.Render(cells.Cut("  "+counted(more, "box", "boxes")+" more: up, down", s.w)))
+		lines = append(lines, s.theme.Quiet.Render(cells.Cut("  "+words.Count(more, "box", "boxes")+" more: up, down", s.w)))
 	}
 	return lines[:min(len(lines), room)]
 }
@@ -367,11 +368,4 @@ func (s *Screen) dots(parts ...string) string {
 		}
 	}
 	return strings.Join(there, " "+s.theme.Glyphs.Dot+" ")
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

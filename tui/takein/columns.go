@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/exchange"
 	"example.org/tuckrow/tui/form"
 )
@@ -58,7 +59,7 @@ func (s *Sheet) recognise() {
 		fields, values = append(fields, form.Field{Label: label, Hint: hint + "; its letters choose, one again the next", Choices: choices}), append(values, value)
 	}
 	fields = append(fields, form.Field{Label: batchLabel, Hint: "what you call the drawer or file; of rows that name no batch themselves", Names: s.desk.Batches})
-	title := counted(len(s.table.Rows), "row", "rows") + ": what its columns are"
+	title := words.Count(len(s.table.Rows), "row", "rows") + ": what its columns are"
 	if s.kept.File == s.typed {
 		title += ", as they were left"
 	}

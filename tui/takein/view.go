@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/tui/cells"
 )
 
@@ -60,7 +61,7 @@ func (s *Sheet) head() []string {
 	case mapping:
 		title = name
 	case cleaning:
-		title = fmt.Sprintf("%s: %d of %s taken", name, s.taking(), counted(len(s.proposals), "proposal", "proposals"))
+		title = fmt.Sprintf("%s: %d of %s taken", name, s.taking(), words.Count(len(s.proposals), "proposal", "proposals"))
 	case judging:
 		title = name + ": nothing is stored yet"
 	case told:
@@ -84,9 +85,9 @@ func (s *Sheet) taking() (n int) {
 // amount is how much would be stored.
 func (s *Sheet) amount() string {
 	if s.whole != nil {
-		return counted(s.whole.Copies().Len(), "copy", "copies")
+		return words.Count(s.whole.Copies().Len(), "copy", "copies")
 	}
-	return counted(len(s.plan.change.Entries), "copy", "copies")
+	return words.Count(len(s.plan.change.Entries), "copy", "copies")
 }
 
 // cleanLines shows the proposals around the one that is chosen, and that one in
@@ -153,7 +154,7 @@ func (s *Sheet) says() []string {
 		out = append(out, p.repeated+" Then leave it with esc")
 	}
 	if n := s.taking(); n > 0 {
-		out = append(out, counted(n, "proposal", "proposals")+" taken")
+		out = append(out, words.Count(n, "proposal", "proposals")+" taken")
 	}
 	out = append(out, p.new...)
 	for _, h := range p.unused {
@@ -167,7 +168,7 @@ func (s *Sheet) says() []string {
 	if len(p.rejected) == 0 {
 		return out
 	}
-	out = append(out, fmt.Sprintf("%s cannot be used, and would go with the reasons into %s:", counted(len(p.rejected), "row", "rows"), s.typed+p.into))
+	out = append(out, fmt.Sprintf("%s cannot be used, and would go with the reasons into %s:", words.Count(len(p.rejected), "row", "rows"), s.typed+p.into))
 	for _, r := range p.rejected[:min(many, len(p.rejected))] {
 		out = append(out, fmt.Sprintf("line %d: %s", r.Line, r.Reason))
 	}

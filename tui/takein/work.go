@@ -15,6 +15,7 @@ import (
 
 	"example.org/tuckrow/model"
 	"example.org/tuckrow/model/clean"
+	"example.org/tuckrow/model/words"
 	"example.org/tuckrow/storage/exchange"
 	"example.org/tuckrow/storage/table"
 	"example.org/tuckrow/storage/whole"
@@ -302,7 +303,7 @@ func (s *Sheet) keep() {
 		if err != nil {
 			return kept{err: fmt.Errorf("the rows that were rejected cannot be kept: %w", err)}
 		}
-		return kept{said: fmt.Sprintf("%s rejected, with the reasons in %s; mend them there and take that file in", counted(n, "row", "rows"), typed+into)}
+		return kept{said: fmt.Sprintf("%s rejected, with the reasons in %s; mend them there and take that file in", words.Count(n, "row", "rows"), typed+into)}
 	})
 }
 
@@ -312,13 +313,6 @@ func (s *Sheet) onKept(msg kept) {
 		return
 	}
 	s.said = append(s.said, msg.said)
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // samples are what a column holds, the first of it, each once.
