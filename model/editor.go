@@ -1,6 +1,7 @@
 package model
 
 import (
+	"iter"
 	"maps"
 	"slices"
 	"strconv"
@@ -282,10 +283,24 @@ func cleanAll(texts ...*string) {
 	}
 }
 
-// next counts on to the next number of a copy or a pattern.
-func next[T ~uint32](last T, field string) (T, error) {
+// next counts on to the next number of a copy or a pattern. One that was typed as high
+// as can be does not end the counting: it goes on behind what is below.
+func next[T ~uint32, R any](last T, field string, all iter.Seq2[uint32, R]) (T, error) {
 	if last < MostNumber {
 		return last + 1, nil
 	}
-	return 0, &FieldError{field, strconv.Itoa(int(last) + 1), "is beyond " + strconv.Itoa(MostNumber) + ", the highest there can be", "give a free one below it, like " + field + "=4711"}
+	below, free := uint32(0), uint32(0)
+	for n := range all {
+		if n > below+1 {
+			free = below + 1
+		}
+		below = n
+	}
+	if below < MostNumber { // that one is gone
+		free = below + 1
+	}
+	if free > 0 {
+		return T(free), nil
+	}
+	return 0, &FieldError{field, strconv.Itoa(int(last) + 1), "is beyond " + strconv.Itoa(MostNumber) + ", the highest there can be, and none below it is free", "take off the list what is gone, and begin another cupboard"}
 }

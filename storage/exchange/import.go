@@ -233,7 +233,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 	p := Planned{Change: &model.Add{From: file, Entries: make([]model.Entry, 0, len(im.Entries))}}
 	im.Rejected = slices.Clone(im.unread)
 	titles := newTitles(c, len(im.Entries))
-	taken, last := map[model.Accession]int{}, c.Counters().Copy
+	taken := map[model.Accession]int{}
 	houses := map[string]*model.Publisher{} // as they are written; there are few
 	for i := range im.Entries {
 		all := append(p.Change.Entries, im.Entries[i])
@@ -249,7 +249,7 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 		if house != nil && len(house.Spellings) > 0 {
 			en.Publisher = house.Name // however it is spelled there
 		}
-		if reason := accessionTaken(c, taken, en.Accession, last); reason != "" {
+		if reason := accessionTaken(c, taken, en.Accession); reason != "" {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
@@ -266,10 +266,8 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 			im.reject(im.Lines[i], im.rows[i], reason)
 			continue
 		}
-		if en.Accession == 0 {
-			last++
-		} else {
-			last, taken[en.Accession] = max(last, en.Accession), im.Lines[i]
+		if en.Accession != 0 {
+			taken[en.Accession] = im.Lines[i]
 		}
 		if known {
 			p.Seconds++
@@ -282,12 +280,9 @@ func (im *Import) Plan(c *model.Collection, batch, file string) Planned {
 	return p
 }
 
-// accessionTaken tells why a copy cannot have an accession number; 0 counts on from
-// the last.
-func accessionTaken(c *model.Collection, taken map[model.Accession]int, a, last model.Accession) string {
+// accessionTaken tells why a copy cannot have an accession number; 0 counts on.
+func accessionTaken(c *model.Collection, taken map[model.Accession]int, a model.Accession) string {
 	switch line, twice := taken[a]; {
-	case a == 0 && last >= model.MostNumber:
-		return fmt.Sprintf("accession number %d is given, and is the highest there can be; give this row a free one below it", model.MostNumber)
 	case a == 0:
 		return ""
 	case twice:
