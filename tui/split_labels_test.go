@@ -1,11 +1,15 @@
 package tui_test
 
 import (
+	"fmt"
 	"strconv"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.org/tuckrow/ordering"
 	"example.org/tuckrow/tui/refile"
+	"example.org/tuckrow/tui/shelf"
 	"example.org/tuckrow/tui/split"
 )
 
@@ -60,6 +64,25 @@ func TestLabelsMadeAreCountedNowhere(t *testing.T) {
 	p.mustShow(n + " labels to redo")
 	p.keys("ctrl+r")
 	p.mustShow(n + " labels change")
+}
+
+// The labels to redo are counted by what is on record, as Split and Refile do.
+func TestShelfCountsLabelsAsOtherRoomsDo(t *testing.T) {
+	p := demo(t, split.ID)
+	p.keys("enter", "enter", "space", "esc")
+	l := ordering.Arrange(p.listed())
+	plan := l.Split(ordering.Fewest)
+	n := len(l.Redo(plan).Labels)
+	if n == l.Compare(plan).Labels {
+		t.Fatalf("%d labels either way: nothing is tried", n)
+	}
+	p.mustShow(fmt.Sprintf("%d labels to redo", n))
+	p.open(shelf.ID, plain())
+	p.keys("'e", "enter", "tab", "tab", "'x", "enter")
+	p.press(tea.KeyCtrlS)
+	p.mustShow(fmt.Sprintf("labels to redo for that: %d now, %d then", n, n))
+	p.open(refile.ID, plain())
+	p.mustShow(fmt.Sprintf("%d labels change", n))
 }
 
 // A box that was filled before it had a label has none; it is not empty.

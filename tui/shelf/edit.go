@@ -23,12 +23,12 @@ type effect struct {
 // outlook is what the plan with the fewest boxes comes to.
 type outlook struct {
 	boxes, missing int
-	ordering.Difference
+	moved, labels  int // labels of those on record
 }
 
 func outlookOf(l *ordering.Layout) (outlook, []string) {
 	p := l.Split(ordering.Fewest)
-	return outlook{p.Used(), len(p.Needs()), l.Compare(p)}, p.Findings
+	return outlook{p.Used(), len(p.Needs()), l.Compare(p).Moved, len(l.Redo(p).Labels)}, p.Findings
 }
 
 // weigh works out what a change of the shelf would come to.

@@ -170,8 +170,8 @@ func (s *Screen) weighView() []string {
 func (s *Screen) sayEffect(e *effect, put func(lipgloss.Style, string)) {
 	t := s.theme
 	put(t.Plain, fmt.Sprintf("boxes needed: %d now, %d then", e.now.boxes, e.then.boxes))
-	put(t.Plain, fmt.Sprintf("envelopes to move from box to box for that: %d now, %d then", e.now.Moved, e.then.Moved))
-	put(t.Plain, fmt.Sprintf("labels to redo for that: %d now, %d then", e.now.Labels, e.then.Labels))
+	put(t.Plain, fmt.Sprintf("envelopes to move from box to box for that: %d now, %d then", e.now.moved, e.then.moved))
+	put(t.Plain, fmt.Sprintf("labels to redo for that: %d now, %d then", e.now.labels, e.then.labels))
 	if e.then.missing > 0 {
 		put(t.Warn, fmt.Sprintf("%s missing on the shelf then, %d now", words.Count(e.then.missing, "box is", "boxes are"), e.now.missing))
 	}
