@@ -23,6 +23,7 @@ func (d *draft) changes() []string {
 func (d *draft) pieceChanges(k kind) []string {
 	var out []string
 	stays := make([]int, 0, d.now.count(k)) // by index in what was
+	var kept []int                          // where those are now
 	for i := range d.now.count(k) {
 		p := piece{k, i}
 		name := d.now.name(p)
@@ -31,28 +32,81 @@ func (d *draft) pieceChanges(k kind) []string {
 			old, there = "", true
 		}
 		if !there {
-			out = append(out, "new "+d.titled(k, name)+said(k, d.now.values(p)))
+			out = append(out, "new "+d.titled(k, name)+at(", ", d.now.place(p))+said(k, d.now.values(p)))
 			continue
 		}
-		at := 0
+		from := 0
 		if k != theSettings {
-			at = d.was.find(k, old)
+			from = d.was.find(k, old)
 		}
-		stays = append(stays, at)
-		out = append(out, differences(d.titled(k, old), k, d.was.values(piece{k, at}), d.now.values(p))...)
+		stays, kept = append(stays, from), append(kept, i)
+		out = append(out, differences(d.titled(k, old), k, d.was.values(piece{k, from}), d.now.values(p))...)
 	}
 	for i := range d.was.count(k) {
 		if !slices.Contains(stays, i) {
 			out = append(out, d.titled(k, d.was.name(piece{k, i}))+" is taken away")
 		}
 	}
-	if !k.given() && !slices.IsSorted(stays) {
-		out = append(out, many[k]+" stand in another order")
+	if k.given() {
+		return out
+	}
+	for _, i := range moved(stays) {
+		p := piece{k, kept[i]}
+		out = append(out, d.titled(k, d.now.name(p))+at(" stands ", d.now.place(p))+at(", was ", d.was.place(piece{k, stays[i]})))
 	}
 	return out
 }
 
-var many = [kinds]string{"", "boxes", "sections", "publishers", "categories", "binders", "rows of hooks", "boxes for what is oversize"}
+// moved are the fewest that have to be moved, by index, for numbers to come to
+// stand as they do: what is not in a longest increasing run of them.
+func moved(numbers []int) []int {
+	if slices.IsSorted(numbers) {
+		return nil
+	}
+	long, before := make([]int, len(numbers)), make([]int, len(numbers)) // of the longest that ends there
+	end := 0
+	for i, n := range numbers {
+		long[i], before[i] = 1, -1
+		for k, m := range numbers[:i] {
+			if m < n && long[k] >= long[i] {
+				long[i], before[i] = long[k]+1, k
+			}
+		}
+		if long[i] > long[end] {
+			end = i
+		}
+	}
+	var out []int
+	for i := len(numbers) - 1; i >= 0; i-- {
+		if i == end {
+			end = before[end]
+			continue
+		}
+		out = append(out, i)
+	}
+	slices.Reverse(out)
+	return out
+}
+
+// place is where a piece stands in the order of its kind: behind another, or as
+// the first before it; empty where it is the only one, or there is no order.
+func (f *furniture) place(p piece) string {
+	switch {
+	case p.kind == theSettings || p.kind.given() || f.count(p.kind) < 2:
+		return ""
+	case p.i == 0:
+		return "before " + kindNames[p.kind] + " " + f.name(piece{p.kind, 1})
+	}
+	return "behind " + kindNames[p.kind] + " " + f.name(piece{p.kind, p.i - 1})
+}
+
+// at is a place with what leads to it; empty where there is none.
+func at(lead, place string) string {
+	if place == "" {
+		return ""
+	}
+	return lead + place
+}
 
 func (d *draft) titled(k kind, name string) string {
 	if k == theSettings {

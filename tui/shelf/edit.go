@@ -209,6 +209,17 @@ func (s *Screen) onWeighKey(msg tea.KeyMsg) {
 	}
 }
 
+// stayOn has the cupboard choose the box that the draft had its arrow on.
+func (s *Screen) stayOn(d *draft) {
+	p := d.now.pieces()[d.at]
+	if p.kind != aBox || p.i < 0 {
+		return
+	}
+	if b, err := s.desk.Collection().Shelf().BoxNamed(d.now.name(p)); err == nil {
+		s.box, s.at = b.ID, 0
+	}
+}
+
 // onSaved ends the draft, or leaves all of it where saving has failed.
 func (s *Screen) onSaved(err error) {
 	s.saves = 0
@@ -218,10 +229,11 @@ func (s *Screen) onSaved(err error) {
 		s.stage = editing
 	case err != nil:
 	default:
-		s.draft, s.unkept = nil, true
 		if showing {
 			s.stage = cupboard
+			s.stayOn(s.draft)
 		}
+		s.draft, s.unkept = nil, true
 		s.Tell(frame.Say{Text: "the shelf is saved; ctrl+z takes it back"})
 	}
 }

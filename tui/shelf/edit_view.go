@@ -108,6 +108,9 @@ func (s *Screen) formView() []string {
 	head := "Change " + kindNames[f.kind]
 	if f.isNew {
 		head = "New " + kindNames[f.kind]
+		if f.i >= 0 && !f.kind.given() {
+			head += ", behind " + kindNames[f.kind] + " " + s.draft.now.name(f.piece)
+		}
 	}
 	lines := []string{t.Heading.Render(cells.Cut(head, s.w)), ""}
 	room := max(1, s.h-len(lines)-3)
