@@ -123,11 +123,11 @@ func TestSplitWhatIfs(t *testing.T) {
 	p.keys("'n")
 	p.mustShow("over how many boxes; 0: as few as can be")
 	p.keys("'3", "enter")
-	p.mustShow("all boxes alike full", "over 3 boxes", "3 boxes (1 to get)")
+	p.mustShow("all boxes alike full", "behind box 7 · over 3 boxes", "3 boxes (1 to get)")
 	p.mustNotShow("would stay empty")
 	p.keys("'gg")
-	p.mustNotShow("over 3 boxes") // only an even split looks at it
-	p.mustShow("box 8 would stay empty")
+	p.mustNotShow("· over 3 boxes") // only an even split looks at it
+	p.mustShow("box 8 would stay empty", "kept for an even split: over 3 boxes")
 	p.keys("'n", "'1", "enter")
 	p.mustShow("as few boxes as asked for (1)")
 	p.keys("'n", "'0", "enter")
@@ -138,11 +138,12 @@ func TestSplitWhatIfs(t *testing.T) {
 	p.keys("'k")
 	p.mustNotShow("box 7 is locked")
 	p.keys("'w", "'6", "enter")
-	p.mustShow("room for 6 months of growth", "all boxes alike full")
+	p.mustShow("· room for 6 months of growth", "all boxes alike full")
 	p.keys("'g")
-	p.mustNotShow("months of growth") // only an even split looks at it
+	p.mustNotShow("· room for 6 months of growth") // only an even split looks at it
+	p.mustShow("kept for an even split: room for 6 months of growth")
 	p.keys("'gg")
-	p.mustShow("room for 6 months of growth", "all boxes alike full")
+	p.mustShow("· room for 6 months of growth", "all boxes alike full")
 	p.keys("'x")
 	p.mustNotShow("What if")
 	p.keys("'gg") // as few boxes as can be

@@ -35,8 +35,11 @@ func (r request) options() ordering.Options {
 }
 
 // says is in words what is tried out.
-func (r request) says(units string) []string {
-	out := r.what.shelf(units)
+func (r request) says(units string) []string { return append(r.what.shelf(units), r.reckoned()...) }
+
+// reckoned is in words what is reckoned with besides.
+func (r request) reckoned() []string {
+	var out []string
 	o := r.options()
 	if o.Boxes > 0 {
 		out = append(out, "over "+words.Count(o.Boxes, "box", "boxes"))

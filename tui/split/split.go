@@ -263,8 +263,15 @@ func (s *Screen) at() int {
 	return slices.IndexFunc(s.shown.boxes, func(b box) bool { return b.Name == s.box })
 }
 
-// try asks for another plan.
-func (s *Screen) try(r request) { s.want, s.halted = r, false }
+// try asks for another plan, and says what of the one before has no say in it.
+func (s *Screen) try(r request) {
+	was := s.want.options()
+	is := request{goal: ordering.Even, what: r.what}
+	if kept := is.reckoned(); was != (ordering.Options{}) && r.options() == (ordering.Options{}) && len(kept) > 0 {
+		s.Tell(frame.Say{Text: "kept for an even split: " + strings.Join(kept, ", ")})
+	}
+	s.want, s.halted = r, false
+}
 
 func (s *Screen) onWritten(msg frame.Written) {
 	r := s.applying
