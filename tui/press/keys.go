@@ -189,11 +189,12 @@ func (s *Screen) settings() []setting {
 		return "no"
 	}
 	if o.changes() {
-		now := "all"
+		now, turn := "all", k.fresh
 		if o.onlyNew {
 			now = "new only"
+			turn.SetHelp("n", "all")
 		}
-		add(k.fresh, "which", now, "only what is new, or all", func() { o.onlyNew = !o.onlyNew })
+		add(turn, "which", now, "only what is new, or all", func() { o.onlyNew = !o.onlyNew })
 	}
 	switch o.Kind {
 	case paper.EnvelopesKind:
