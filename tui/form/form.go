@@ -179,8 +179,9 @@ func (f *Form) Paste(text string) tea.Cmd {
 }
 
 // choose takes the choice that begins with what was typed, or with space the
-// next. A letter that does not go on with a choice is typed anew, and where the one
-// that stands there begins so, the next that does is taken.
+// next. A letter that does not go on with a choice is typed anew: it takes the first
+// that begins so, and again the next. Where the first stands there already, it takes
+// the next at once, so that no key does nothing while another begins so.
 func (f *Form) choose(name string) {
 	in, all := &f.inputs[f.at], f.fields[f.at].Choices
 	if name == " " {
@@ -188,15 +189,19 @@ func (f *Form) choose(name string) {
 		in.SetValue(all[(slices.Index(all, in.Value())+1)%len(all)])
 	} else if len([]rune(name)) == 1 {
 		for _, typed := range []string{f.typed + strings.ToLower(name), strings.ToLower(name)} {
-			from := 0
-			if begins := func(c string) bool { return strings.HasPrefix(strings.ToLower(c), typed) }; f.typed == typed && begins(in.Value()) {
-				from = slices.Index(all, in.Value()) + 1
+			c, ok := startsWith(all, typed)
+			if !ok {
+				continue
 			}
-			if c, ok := startsWith(slices.Concat(all[from:], all[:from]), typed); ok {
-				f.typed = typed
-				in.SetValue(c)
-				break
+			now := in.Value()
+			begins, alone := strings.HasPrefix(strings.ToLower(now), typed), len([]rune(typed)) == 1
+			if alone && begins && (f.typed == typed || c == now) {
+				from := slices.Index(all, now) + 1
+				c, _ = startsWith(slices.Concat(all[from:], all[:from]), typed)
 			}
+			f.typed = typed
+			in.SetValue(c)
+			break
 		}
 	}
 	in.CursorEnd()

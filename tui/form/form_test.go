@@ -73,6 +73,21 @@ func TestFillingIn(t *testing.T) {
 	}
 }
 
+// A letter moves on from what stands there, though that is the first that begins so;
+// more letters choose as if nothing stood there.
+func TestALetterMovesOn(t *testing.T) {
+	for _, x := range []struct{ was, typed, want string }{
+		{"not used", "n", "number"}, {"not used", "nn", "name"}, {"not used", "nnn", "not used"}, {"not used", "na", "name"}, {"not used", "not", "not used"},
+		{"name", "n", "not used"}, {"name", "na", "name"}, {"number", "nn", "number"}, {"year", "y", "year"}, {"year", "n", "not used"},
+	} {
+		f := New("t", []Field{{Label: "is", Choices: []string{"not used", "number", "name", "year"}}}, []string{x.was})
+		press(f, x.typed)
+		if got := f.Value("is"); got != x.want {
+			t.Errorf("%q behind %q is %q, want %q", x.typed, x.was, got, x.want)
+		}
+	}
+}
+
 // What is a name already, or stood there before, is not made a longer one.
 func TestAWholeNameStays(t *testing.T) {
 	names := func(string) []string { return []string{"Coats and capes", "Coats"} }
