@@ -305,6 +305,10 @@ func TestSuspendedInTheMiddle(t *testing.T) {
 		t.Fatal(err)
 	}
 	suspend(t, pid)
+	// Where the interface was quick enough to ask for more, the command waits for
+	// that, and for an answer only then.
+	go func() { _, _ = io.WriteString(typing, "2\n") }()
+	t.Cleanup(func() { _ = typed.Close() })
 	if got := <-ended; !strings.HasPrefix(got, strconv.Itoa(exitInUse)) || !strings.Contains(got, "may still do it") {
 		t.Errorf("it ends with %q", got)
 	}
