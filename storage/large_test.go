@@ -163,6 +163,9 @@ func TestAKillAtEachStageLeavesAllOrNothing(t *testing.T) {
 		}},
 	} {
 		t.Run(name, func(t *testing.T) {
+			if testing.Short() && x.pieces > 1 {
+				t.Skip("it takes long, and goes through the same stages as an import")
+			}
 			for stage, kill := range stages {
 				t.Run(stage, func(t *testing.T) {
 					s := openAt(t, t.TempDir())
