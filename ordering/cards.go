@@ -200,7 +200,7 @@ func (l *Layout) inOrder() [][]*Item {
 			n++
 		}
 		share, first := run[:n], 0
-		if own := longestRun(ranks[from:to]); 2*n < len(own) {
+		if own := LongestRun(ranks[from:to]); 2*n < len(own) {
 			share, first = own, from
 		}
 		out[i] = make([]*Item, len(share))

@@ -76,7 +76,7 @@ func (l *Layout) stays(inBox []model.BoxID) (kept []bool, pulled int) {
 				ranks, who = append(ranks, rank[a]), append(who, a)
 			}
 		}
-		run := longestRun(ranks)
+		run := LongestRun(ranks)
 		for _, i := range run {
 			kept[who[i]] = true
 		}

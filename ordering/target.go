@@ -1,6 +1,10 @@
 package ordering
 
-import "example.org/tuckrow/model"
+import (
+	"cmp"
+
+	"example.org/tuckrow/model"
+)
 
 // Target is the plan that a refiling carries out: the split that was decided
 // on, or else the boxes as they stand. A wall stays where it is unless its box
@@ -32,7 +36,7 @@ func (l *Layout) decided() map[model.BoxID]int {
 		}
 	}
 	walls := map[model.BoxID]int{}
-	for _, i := range longestRun(ranks) {
+	for _, i := range LongestRun(ranks) {
 		walls[of[i]] = int(ranks[i])
 	}
 	if len(walls) > 0 && len(of) < len(firsts) {
@@ -95,14 +99,14 @@ func (l *Layout) newInBoxes() *inBoxes {
 		}
 		at.ends[t] = len(at.ranks)
 	}
-	at.run = longestRun(at.ranks)
+	at.run = LongestRun(at.ranks)
 	return at
 }
 
-// longestRun gives the indices of a longest non-decreasing subsequence, in
+// LongestRun gives the indices of a longest non-decreasing subsequence, in
 // order, by patience sorting: piles hold, for each length, the index of the
 // smallest value that ends a run of that length. n log n.
-func longestRun(v []int32) []int {
+func LongestRun[T cmp.Ordered](v []T) []int {
 	piles, before := make([]int, 0, len(v)), make([]int, len(v))
 	for i, x := range v {
 		lo, hi := 0, len(piles)

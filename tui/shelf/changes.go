@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/tuckrow/model"
+	"example.org/tuckrow/ordering"
 )
 
 // changes says in words what a draft changes, piece by piece.
@@ -59,32 +60,15 @@ func (d *draft) pieceChanges(k kind) []string {
 
 // moved are the fewest that have to be moved, by index, for numbers to come to
 // stand as they do: what is not in a longest increasing run of them.
-func moved(numbers []int) []int {
-	if slices.IsSorted(numbers) {
-		return nil
-	}
-	long, before := make([]int, len(numbers)), make([]int, len(numbers)) // of the longest that ends there
-	end := 0
-	for i, n := range numbers {
-		long[i], before[i] = 1, -1
-		for k, m := range numbers[:i] {
-			if m < n && long[k] >= long[i] {
-				long[i], before[i] = long[k]+1, k
-			}
-		}
-		if long[i] > long[end] {
-			end = i
+func moved(numbers []int) (out []int) {
+	stay := ordering.LongestRun(numbers)
+	for i := range numbers {
+		if len(stay) > 0 && stay[0] == i {
+			stay = stay[1:]
+		} else {
+			out = append(out, i)
 		}
 	}
-	var out []int
-	for i := len(numbers) - 1; i >= 0; i-- {
-		if i == end {
-			end = before[end]
-			continue
-		}
-		out = append(out, i)
-	}
-	slices.Reverse(out)
 	return out
 }
 
