@@ -131,26 +131,26 @@ func imported(t *testing.T, s *cupboard) worked {
 // A kill may come between any two steps of writing a large change. Each subtest
 // stops where one could and opens the store again.
 func TestAKillAtEachStageLeavesAllOrNothing(t *testing.T) {
-	many := &model.Add{Entries: wordyEntries()}
-	all := make([]model.Accession, len(many.Entries))
+	many := func() model.Change { return &model.Add{Entries: wordyEntries()} }
+	all := make([]model.Accession, len(wordyEntries()))
 	for i := range all {
 		all[i] = model.Accession(5 + i)
 	}
 	for name, x := range map[string]struct {
-		first  []model.Change
+		first  func() []model.Change
 		pieces int // that take it back, at the least
 		work   func(t *testing.T, s *cupboard) worked
 	}{
-		"an import into a new store":    {nil, 1, imported},
-		"an import into a store in use": {everyKind()[:9], 1, imported},
-		"records altered": {append(everyKind()[:9], many), 2, func(t *testing.T, s *cupboard) worked {
+		"an import into a new store":    {func() []model.Change { return nil }, 1, imported},
+		"an import into a store in use": {func() []model.Change { return everyKind()[:9] }, 1, imported},
+		"records altered": {func() []model.Change { return append(everyKind()[:9], many()) }, 2, func(t *testing.T, s *cupboard) worked {
 			next, delta, err := s.Collection().Apply(&model.Tick{Copies: all, Step: model.StepSleeve}, day)
 			if err != nil {
 				t.Fatal(err)
 			}
 			return workedOut(t, s, next, delta, entry{Title: "ticked"})
 		}},
-		"an import taken back": {append(everyKind()[:9], many), 2, func(t *testing.T, s *cupboard) worked {
+		"an import taken back": {func() []model.Change { return append(everyKind()[:9], many()) }, 2, func(t *testing.T, s *cupboard) worked {
 			rev, line, err := s.undoable()
 			if err != nil {
 				t.Fatal(err)
@@ -163,13 +163,11 @@ func TestAKillAtEachStageLeavesAllOrNothing(t *testing.T) {
 		}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			if testing.Short() && x.pieces > 1 {
-				t.Skip("it takes long, and goes through the same stages as an import")
-			}
 			for stage, kill := range stages {
 				t.Run(stage, func(t *testing.T) {
+					t.Parallel() // each has a store of its own
 					s := openAt(t, t.TempDir())
-					s.do(x.first...)
+					s.do(x.first()...)
 					old := s.Collection()
 					w := x.work(t, s)
 					if n := len(w.before); n < x.pieces {
