@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"context"
 	"errors"
 	"io"
 	"io/fs"
@@ -102,11 +103,13 @@ func (d *draft) Close() error {
 	return err
 }
 
-// fault is an error on its way: its text, and what the system called it, by
-// which the exit code is told.
+// fault is an error on its way: its text, and by what its like is told at the
+// other end: what the system called it, or that who types has had enough. The
+// latter must go along, since such an answer may come before the cancel does.
 type fault struct {
-	Text  string `cbor:"1,keyasint"`
-	Errno int    `cbor:"2,keyasint,omitempty"`
+	Text    string `cbor:"1,keyasint"`
+	Errno   int    `cbor:"2,keyasint,omitempty"`
+	Stopped bool   `cbor:"3,keyasint,omitempty"`
 }
 
 // faultOf packs an error; none is nil.
@@ -114,7 +117,7 @@ func faultOf(err error) *fault {
 	if err == nil {
 		return nil
 	}
-	f := &fault{Text: err.Error()}
+	f := &fault{Text: err.Error(), Stopped: errors.Is(err, context.Canceled)}
 	var no syscall.Errno
 	if errors.As(err, &no) {
 		f.Errno = int(no)
@@ -133,8 +136,11 @@ func (f *fault) err() error {
 func (f *fault) Error() string { return f.Text }
 
 func (f *fault) Unwrap() error {
-	if f.Errno == 0 {
-		return nil
+	switch {
+	case f.Stopped:
+		return context.Canceled
+	case f.Errno != 0:
+		return syscall.Errno(f.Errno)
 	}
-	return syscall.Errno(f.Errno)
+	return nil
 }

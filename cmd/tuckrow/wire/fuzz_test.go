@@ -34,7 +34,7 @@ func FuzzServer(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(spoken(kindHello, hello, kindGo, []byte{}))
-	f.Add(spoken(kindHello, hello, kindGo, []byte{}, kindAnswer, reply{Data: []byte("typed"), End: true}, kindAnswer, reply{File: 1}, kindAnswer, reply{Fault: &fault{"full", 28}}))
+	f.Add(spoken(kindHello, hello, kindGo, []byte{}, kindAnswer, reply{Data: []byte("typed"), End: true}, kindAnswer, reply{File: 1}, kindAnswer, reply{Fault: &fault{Text: "full", Errno: 28}}))
 	f.Add(spoken(kindHello, hello, kindGo, []byte{}, kindCancel, []byte{}))
 	f.Add(spoken(kindHello, hello, kindAnswer, reply{}))
 	for _, b := range garbage {

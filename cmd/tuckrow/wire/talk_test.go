@@ -12,6 +12,7 @@ import (
 	"sync"
 	"syscall"
 	"testing"
+	"testing/iotest"
 	"time"
 )
 
@@ -89,6 +90,26 @@ func TestAnInterruptReachesTheCommand(t *testing.T) {
 	}()
 	if got, err := h.call(ctx, unread{t}, noFiles{t}); err != nil || got.code != 2 {
 		t.Errorf("got %+v, %v; want code 2", got, err)
+	}
+}
+
+// A reader that gives up by itself when it is interrupted may say so before the
+// cancel has come, or where none comes.
+func TestAnInputThatGivesUpIsAnInterrupt(t *testing.T) {
+	h := serve(t, func(ctx context.Context, c Call) int {
+		_, err := c.In.Read(make([]byte, 1))
+		if ctx.Err() != nil {
+			return 1 // not what this is about
+		}
+		if !errors.Is(err, context.Canceled) {
+			fmt.Fprint(c.Err, err)
+			return 2
+		}
+		return 0
+	})
+	given := iotest.ErrReader(fmt.Errorf("reading: %w", context.Canceled))
+	if got := h.must(t, given, noFiles{t}); got.code != 0 {
+		t.Errorf("got %+v, want an error that is an interrupt", got)
 	}
 }
 
