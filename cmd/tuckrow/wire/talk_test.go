@@ -200,6 +200,11 @@ func TestClosingWaitsForWhatRuns(t *testing.T) {
 	_ = h.l.Close()
 	closed := make(chan error)
 	go func() { closed <- h.Server.Close(context.Background()) }()
+	eventually(t, "the beginning of closing", func() bool {
+		h.Server.mu.Lock()
+		defer h.Server.mu.Unlock()
+		return h.closing
+	})
 	if _, err := waiting.Run(context.Background(), Terminal{unread{t}, io.Discard, io.Discard, noFiles{t}}); err == nil {
 		t.Error("a command was begun after the server had begun to close")
 	}
