@@ -15,8 +15,8 @@ func (t *talk) ask(ctx context.Context, q question) (reply, error) {
 	if err := ctx.Err(); err != nil {
 		return reply{}, gone(err)
 	}
-	if err := t.conn.send(kindAsk, q); err != nil {
-		return reply{}, fmt.Errorf("asking the other terminal: %w", err)
+	if err := t.conn.send(kindAsk, q); err != nil { // it may be seen here sooner than where the peer is listened to
+		return reply{}, gone(fmt.Errorf("%w: asking it: %v", context.Canceled, err))
 	}
 	select {
 	case r := <-t.answers:
