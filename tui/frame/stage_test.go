@@ -260,8 +260,11 @@ func (s *stage) wantEnd(notes ...string) {
 
 func (s *stage) wantTerminalRestored() {
 	s.t.Helper()
-	const left = "\x1b[?1049l"
-	s.waitFor("leaving the alternate screen", func() bool { return strings.Contains(s.output(), left) })
+	const entered, left = "\x1b[?1049h", "\x1b[?1049l" // more than once, where the terminal was given up meanwhile
+	s.waitFor("leaving the alternate screen", func() bool {
+		out := s.output()
+		return strings.LastIndex(out, left) > strings.LastIndex(out, entered)
+	})
 	if after := mode(s.t, s.tty); *after != *s.before {
 		s.t.Errorf("the terminal is left as %v, it was %v", after, s.before)
 	}
