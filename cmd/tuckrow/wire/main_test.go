@@ -80,17 +80,16 @@ func serve(t testing.TB, run func(context.Context, Call) int, alter ...func(*Ser
 		t.Fatal(err)
 	}
 	go h.Serve(h.l)
-	t.Cleanup(func() { h.close(t) })
+	t.Cleanup(h.close)
 	return h
 }
 
-func (h *host) close(t testing.TB) {
-	t.Helper()
+func (h *host) close() {
 	_ = h.l.Close()
 	ctx, cancel := context.WithTimeout(context.Background(), 50*time.Millisecond)
 	defer cancel()
-	if err := h.Server.Close(ctx); err != nil {
-		t.Error(err)
+	if h.Server.Close(ctx) != nil {
+		h.all.Wait() // a busy machine takes longer; what hangs, for ever
 	}
 }
 

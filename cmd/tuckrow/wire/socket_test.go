@@ -63,7 +63,7 @@ func TestTheSocketIsForItsOwnerAlone(t *testing.T) {
 	if err != nil || st.Mode().Perm() != 0o600 {
 		t.Errorf("mode %v, want 0600: %v", st.Mode(), err)
 	}
-	h.close(t)
+	h.close()
 	if _, err := os.Lstat(p); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("after closing it is still there: %v", err)
 	}
