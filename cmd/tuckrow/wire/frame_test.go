@@ -10,6 +10,7 @@ import (
 	"io"
 	"net"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 )
@@ -74,7 +75,7 @@ func TestGarbageIsRefused(t *testing.T) {
 			if err != nil || k != kindRefused || r.Again || !strings.Contains(r.Text, errGarbage.Error()) {
 				t.Errorf("the answer is %q %q (%v), want that it was refused", k, payload, err)
 			}
-			h.wantLogged(t, errGarbage.Error())
+			h.wantLogged(t, errGarbage.Error(), 1)
 			for _, line := range h.lines {
 				if strings.ContainsAny(line, "\x1b\r\n\x07") {
 					t.Errorf("control characters in the log: %q", line)
@@ -121,19 +122,19 @@ func TestGarbageWhileACommandRuns(t *testing.T) {
 // A peer that says nothing, or half of something, is not waited for for ever.
 func TestAPeerThatSaysNothingInTime(t *testing.T) {
 	h := serve(t, func(context.Context, Call) int { return 0 }, func(s *Server) { s.helloTime = 10 * time.Millisecond })
-	for _, bytes := range [][]byte{nil, framed(kindHello, 99, []byte("half"))} {
+	for i, bytes := range [][]byte{nil, framed(kindHello, 99, []byte("half"))} {
 		c, _, err := dial(h.store)
 		if err != nil {
 			t.Fatal(err)
 		}
 		defer c.Close()
-		if _, err := c.Write(bytes); err != nil {
+		if _, err := c.Write(bytes); err != nil && !errors.Is(err, syscall.EPIPE) { // late already, on a busy machine
 			t.Fatal(err)
 		}
 		if _, err := io.ReadAll(c); err != nil && !errors.Is(err, io.EOF) && !strings.Contains(err.Error(), "reset") {
 			t.Error(err)
 		}
-		h.wantLogged(t, "timeout")
+		h.wantLogged(t, "timeout", i+1)
 	}
 }
 

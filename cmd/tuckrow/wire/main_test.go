@@ -6,11 +6,11 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"net"
 	"os"
-	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -93,14 +93,20 @@ func (h *host) close() {
 	}
 }
 
-// wantLogged waits for a line of the log. The limit is only there so that a
-// test that fails ends.
-func (h *host) wantLogged(t *testing.T, text string) {
+// wantLogged waits for so many lines of the log that have a text. The limit is only
+// there so that a test that fails ends.
+func (h *host) wantLogged(t *testing.T, text string, times int) {
 	t.Helper()
-	eventually(t, "a line of the log with "+text, func() bool {
+	eventually(t, fmt.Sprintf("%d lines of the log with %s", times, text), func() bool {
 		h.mu.Lock()
 		defer h.mu.Unlock()
-		return slices.ContainsFunc(h.lines, func(l string) bool { return strings.Contains(l, text) })
+		n := 0
+		for _, line := range h.lines {
+			if strings.Contains(line, text) {
+				n++
+			}
+		}
+		return n == times
 	})
 }
 

@@ -145,7 +145,7 @@ func TestACommandThatBreaksEndsAlone(t *testing.T) {
 	if got := h.must(t, unread{t}, noFiles{t}, "x"); got.code == 0 || !strings.Contains(got.err, "torn tissue") {
 		t.Errorf("a command that panics: %+v", got)
 	}
-	h.wantLogged(t, "torn tissue")
+	h.wantLogged(t, "torn tissue", 1)
 	if got := h.must(t, unread{t}, noFiles{t}); got.code != 0 {
 		t.Errorf("the next one: %+v", got)
 	}
