@@ -189,7 +189,7 @@ func (e *editor) enter(en *Entry) (Accession, error) {
 	}
 	a, err := en.Accession, error(nil)
 	if a == 0 {
-		if a, err = next(e.c.counters.Copy, "accession", e.c.copies.All()); err != nil {
+		if a, err = next(e.c.counters.Copy, "accession", &e.c.copies); err != nil {
 			return 0, err
 		}
 	} else if e.c.Copy(a) != nil {
@@ -235,7 +235,7 @@ func (e *editor) pattern(en *Entry) (PatternID, error) {
 	p := &Pattern{ID: en.Pattern}
 	if p.ID == 0 {
 		var err error
-		if p.ID, err = next(e.c.counters.Pattern, "pattern", e.c.patterns.All()); err != nil {
+		if p.ID, err = next(e.c.counters.Pattern, "pattern", &e.c.patterns); err != nil {
 			return 0, err
 		}
 	}

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"iter"
 	"maps"
 	"slices"
 	"strconv"
@@ -285,22 +284,19 @@ func cleanAll(texts ...*string) {
 
 // next counts on to the next number of a copy or a pattern. One that was typed as high
 // as can be does not end the counting: it goes on behind what is below.
-func next[T ~uint32, R any](last T, field string, all iter.Seq2[uint32, R]) (T, error) {
+func next[T ~uint32, R any](last T, field string, all *Table[R]) (T, error) {
 	if last < MostNumber {
 		return last + 1, nil
 	}
-	below, free := uint32(0), uint32(0)
-	for n := range all {
-		if n > below+1 {
-			free = below + 1
+	above := uint32(MostNumber + 1)
+	for n := range all.backward() {
+		if n+1 < above {
+			return T(n + 1), nil
 		}
-		below = n
+		above = n
 	}
-	if below < MostNumber { // that one is gone
-		free = below + 1
-	}
-	if free > 0 {
-		return T(free), nil
+	if above > 1 {
+		return 1, nil
 	}
 	return 0, &FieldError{field, strconv.Itoa(int(last) + 1), "is beyond " + strconv.Itoa(MostNumber) + ", the highest there can be, and none below it is free", "take off the list what is gone, and begin another cupboard"}
 }

@@ -54,7 +54,7 @@ func (ch *SplitPattern) apply(e *editor) error {
 		}
 	}
 	p := *e.c.Pattern(of)
-	if p.ID, err = next(e.c.counters.Pattern, "pattern", e.c.patterns.All()); err != nil {
+	if p.ID, err = next(e.c.counters.Pattern, "pattern", &e.c.patterns); err != nil {
 		return err
 	}
 	p.Merged, p.Links = nil, nil

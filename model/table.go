@@ -1,6 +1,9 @@
 package model
 
-import "iter"
+import (
+	"iter"
+	"slices"
+)
 
 // chunkRows is how many records share one chunk of a table. A change copies
 // the chunks it touches and the list of chunks, so that one entry into 60,000
@@ -44,6 +47,22 @@ func (t *Table[T]) All() iter.Seq2[uint32, *T] {
 			}
 			for i, r := range ch.rows {
 				if r != nil && !yield(uint32(c*chunkRows+i), r) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// backward gives the numbers that records have, from the highest to the lowest.
+func (t *Table[T]) backward() iter.Seq[uint32] {
+	return func(yield func(uint32) bool) {
+		for c, ch := range slices.Backward(t.chunks) {
+			if ch == nil {
+				continue
+			}
+			for i, r := range slices.Backward(ch.rows[:]) {
+				if r != nil && !yield(uint32(c*chunkRows+i)) {
 					return
 				}
 			}
